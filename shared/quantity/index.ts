@@ -1,0 +1,2 @@
+export * from "./rational";
+export * from "./unit";

@@ -1,0 +1,133 @@
+/**
+ * Exact rational n/d with d > 0 and gcd(n, d) = 1, so two equal numbers are the same two integers.
+ * Made only by the functions of this file, which keep that invariant.
+ */
+export type Rational = { readonly n: bigint; readonly d: bigint };
+
+export const ZERO: Rational = { n: 0n, d: 1n };
+export const ONE: Rational = { n: 1n, d: 1n };
+
+const SAFE = BigInt(Number.MAX_SAFE_INTEGER);
+
+/** Greatest common divisor, never negative; gcd(0, 0) = 0. Euclid, in doubles as soon as both operands fit. */
+export function greatestCommonDivisor(a: bigint, b: bigint): bigint {
+  let x = a < 0n ? -a : a;
+  let y = b < 0n ? -b : b;
+  while (y !== 0n) {
+    // A double remainder is exact below 2^53 and several times faster than one on bigints.
+    if (x <= SAFE && y <= SAFE) return BigInt(euclid(Number(x), Number(y)));
+    [x, y] = [y, x % y];
+  }
+  return x;
+}
+
+function euclid(a: number, b: number): number {
+  while (b !== 0) [a, b] = [b, a % b];
+  return a;
+}
+
+/** The number n/d in lowest terms. Throws RangeError where d is 0. */
+export function rational(n: bigint, d: bigint = 1n): Rational {
+  if (d === 1n) return { n, d };
+  if (d === 0n) throw new RangeError(`rational: denominator is 0, numerator ${n}`);
+  const divisor = greatestCommonDivisor(n, d);
+  const g = d < 0n ? -divisor : divisor;
+  return g === 1n ? { n, d } : { n: n / g, d: d / g };
+}
+
+/** The whole number n. Throws RangeError where n is not a safe integer, since it would already be wrong. */
+export function integer(n: number): Rational {
+  if (!Number.isSafeInteger(n)) throw new RangeError(`integer: ${n} is not a safe integer`);
+  return { n: BigInt(n), d: 1n };
+}
+
+export function add(a: Rational, b: Rational): Rational {
+  if (a.n === 0n) return b;
+  if (b.n === 0n) return a;
+  if (a.d === b.d) return rational(a.n + b.n, a.d);
+  return rational(a.n * b.d + b.n * a.d, a.d * b.d);
+}
+
+export function subtract(a: Rational, b: Rational): Rational {
+  return add(a, negate(b));
+}
+
+export function multiply(a: Rational, b: Rational): Rational {
+  return rational(a.n * b.n, a.d * b.d);
+}
+
+/** a/b. Throws RangeError where b is 0. */
+export function divide(a: Rational, b: Rational): Rational {
+  return rational(a.n * b.d, a.d * b.n);
+}
+
+export function negate(a: Rational): Rational {
+  return { n: -a.n, d: a.d };
+}
+
+/** 1/a. Throws RangeError where a is 0. */
+export function reciprocal(a: Rational): Rational {
+  if (a.n === 0n) throw new RangeError("reciprocal of 0");
+  return a.n < 0n ? { n: -a.d, d: -a.n } : { n: a.d, d: a.n };
+}
+
+export function absolute(a: Rational): Rational {
+  return a.n < 0n ? negate(a) : a;
+}
+
+export function isZero(a: Rational): boolean {
+  return a.n === 0n;
+}
+
+/** −1, 0 or 1. */
+export function signOf(a: Rational): -1 | 0 | 1 {
+  return a.n > 0n ? 1 : a.n < 0n ? -1 : 0;
+}
+
+/** −1, 0 or 1 as a is less than, equal to or greater than b. */
+export function compare(a: Rational, b: Rational): -1 | 0 | 1 {
+  return signOf({ n: a.n * b.d - b.n * a.d, d: 1n });
+}
+
+export function equal(a: Rational, b: Rational): boolean {
+  return a.n === b.n && a.d === b.d;
+}
+
+/** Sum of any number of terms; 0 for none. */
+export function sum(terms: Iterable<Rational>): Rational {
+  let total = ZERO;
+  for (const term of terms) total = add(total, term);
+  return total;
+}
+
+/**
+ * The nearest double (at most one unit in the last place off), also where n and d each lie beyond
+ * the range of doubles. Over- and underflow give ±Infinity and 0 as Number() would.
+ */
+export function toNumber(a: Rational): number {
+  const direct = Number(a.n) / Number(a.d);
+  const isPlain = (a.n < 0n ? -a.n : a.n) <= SAFE && a.d <= SAFE;
+  if (isPlain) return direct;
+  // Keep 64 significant bits of the quotient; what is cut off cannot move the double by more than one place.
+  const shift = 64 + bitLength(a.d) - bitLength(a.n);
+  const quotient = shift >= 0 ? (a.n << BigInt(shift)) / a.d : a.n / (a.d << BigInt(-shift));
+  const half = -shift / 2;
+  return Number(quotient) * 2 ** Math.ceil(half) * 2 ** Math.floor(half);
+}
+
+function bitLength(n: bigint): number {
+  return (n < 0n ? -n : n).toString(16).length * 4;
+}
+
+/** `"6/5"`, or `"6"` where the denominator is 1; ASCII, so that it can be read back. */
+export function rationalText(a: Rational): string {
+  return a.d === 1n ? `${a.n}` : `${a.n}/${a.d}`;
+}
+
+/** Reads what {@link rationalText} writes; null for anything else. */
+export function readRational(text: string): Rational | null {
+  const match = /^(-?\d+)(?:\/(\d+))?$/.exec(text);
+  if (!match) return null;
+  const d = match[2] === undefined ? 1n : BigInt(match[2]);
+  return d === 0n ? null : rational(BigInt(match[1] as string), d);
+}

@@ -1,0 +1,158 @@
+import type * as Y from "yjs";
+import { unreachable } from "../circuit";
+import type { Across, Board, EntryId, WantedMark } from "./board";
+import type { Command, NewPart, Origin } from "./command";
+import { ENTRY_MAPS, entriesOf, type FieldValue, fieldsOf, pageOf, putEntry } from "./document";
+import { namePrefix, nextFreeName } from "./names";
+import { addPoints, type Point, pointText, readPoint } from "./point";
+import { readBoard } from "./read";
+import { type AcrossKeys, CONTROL_KEYS, WANTED_KEYS } from "./readFields";
+
+/** Does a command in exactly one transaction that carries `origin`. */
+export function applyCommand(doc: Y.Doc, command: Command, origin: Origin): void {
+  doc.transact(() => perform(doc, command), origin);
+}
+
+function perform(doc: Y.Doc, command: Command): void {
+  switch (command.do) {
+    case "placePart":
+      return putEntry(doc, "parts", command.id, partFields(doc, command.part));
+    case "placeWire":
+      return putEntry(doc, "wires", command.id, {
+        points: command.points.map(pointText).join(" "),
+        name: command.name ?? null,
+      });
+    case "placeReference":
+      return putEntry(doc, "references", command.id, { at: pointText(command.at) });
+    case "nameNode":
+      return putEntry(doc, "nodeNames", command.id, { at: pointText(command.at), name: command.name });
+    case "setValue":
+      return setField(doc, command.id, "value", command.value);
+    case "rename":
+      return setField(doc, command.id, "name", command.name);
+    case "reverse":
+      return reverse(doc, command.id);
+    case "turn":
+      setField(doc, command.id, "turn", command.turn);
+      return setField(doc, command.id, "flip", command.flip);
+    case "setSwitch":
+      return setField(doc, command.id, "state", command.state);
+    case "setControl":
+      return setFields(doc, command.id, acrossKeyed(command.control, CONTROL_KEYS));
+    case "move":
+      for (const id of command.ids) move(doc, id, command.by);
+      return;
+    case "delete":
+      return deleteEntries(doc, command.ids);
+    case "setWanted":
+      return putEntry(doc, "wanted", command.id, { name: command.name, ...wantedFields(command.mark) });
+    case "clearWanted":
+      return entriesOf(doc, "wanted").delete(command.id);
+    case "setPage":
+      pageOf(doc).set("title", command.title);
+      pageOf(doc).set("statement", command.statement);
+      return;
+    case "fill":
+      return fill(doc, command.board);
+    case "all":
+      for (const each of command.commands) perform(doc, each);
+      return;
+    default:
+      return unreachable(command);
+  }
+}
+
+function fill(doc: Y.Doc, board: Board): void {
+  for (const part of board.parts) {
+    const value = "value" in part ? part.value : null;
+    putEntry(doc, "parts", part.id, partFields(doc, { ...part, value }));
+  }
+  const others: readonly Command[] = [
+    ...board.wires.map((wire) => ({ do: "placeWire" as const, ...wire })),
+    ...board.references.map((symbol) => ({ do: "placeReference" as const, ...symbol })),
+    ...board.nodeNames.map((label) => ({ do: "nameNode" as const, ...label })),
+    ...board.wanted.map((entry) => ({ do: "setWanted" as const, id: entry.id, name: entry.name, mark: entry })),
+    { do: "setPage", title: board.title, statement: board.statement },
+  ];
+  for (const command of others) perform(doc, command);
+}
+
+function partFields(doc: Y.Doc, part: NewPart): Record<string, FieldValue | null> {
+  const common = { kind: part.kind, name: part.name ?? freeName(doc, part), value: part.value };
+  if (part.shape === "block") return { ...common, at: pointText(part.at), turn: part.turn, flip: part.flip };
+  const control = part.control ? acrossKeyed(part.control, CONTROL_KEYS) : {};
+  return { ...common, from: pointText(part.from), to: pointText(part.to), state: part.state ?? null, ...control };
+}
+
+/** Free as far as this document knows; `settleNames` has the last word once others' parts arrive. */
+function freeName(doc: Y.Doc, part: NewPart): string {
+  const board = readBoard(doc);
+  return nextFreeName(namePrefix(part.kind), new Set([...board.parts, ...board.wires].map((entry) => entry.name)));
+}
+
+function acrossKeyed(across: Across, keys: AcrossKeys): Record<string, FieldValue | null> {
+  const byPart = across.by === "part";
+  return {
+    [keys.part]: byPart ? across.part : null,
+    [keys.direction]: byPart ? across.direction : null,
+    [keys.from]: byPart ? null : pointText(across.from),
+    [keys.to]: byPart ? null : pointText(across.to),
+  };
+}
+
+function wantedFields(mark: WantedMark): Record<string, FieldValue | null> {
+  if (mark.kind === "current") {
+    return { kind: mark.kind, part: mark.part, direction: mark.direction, winding: mark.winding };
+  }
+  if (mark.kind === "power") return { kind: mark.kind, part: mark.part };
+  return { kind: mark.kind, ...acrossKeyed(mark.across, WANTED_KEYS) };
+}
+
+function setField(doc: Y.Doc, id: EntryId, field: string, value: FieldValue): void {
+  setFields(doc, id, { [field]: value });
+}
+
+/** Sets fields of the entry wherever it is; null takes a field away. */
+function setFields(doc: Y.Doc, id: EntryId, values: Readonly<Record<string, FieldValue | null>>): void {
+  for (const key of ENTRY_MAPS) {
+    const fields = fieldsOf(doc, key, id);
+    if (!fields) continue;
+    for (const [field, value] of Object.entries(values)) {
+      if (value === null) fields.delete(field);
+      else fields.set(field, value);
+    }
+  }
+}
+
+// A field of its own, and not a swap of `from` and `to`, so that turning a part round while somebody moves it keeps both.
+function reverse(doc: Y.Doc, id: EntryId): void {
+  const fields = fieldsOf(doc, "parts", id);
+  fields?.set("reversed", fields.get("reversed") !== true);
+}
+
+function move(doc: Y.Doc, id: EntryId, by: Point): void {
+  for (const key of ENTRY_MAPS) {
+    const fields = fieldsOf(doc, key, id);
+    for (const field of ["from", "to", "at", "points"]) {
+      const text = fields?.get(field);
+      if (typeof text === "string") fields?.set(field, movedText(text, by));
+    }
+  }
+}
+
+/** Moves every point of a text of points; what is no point stays as it is. */
+function movedText(text: string, by: Point): string {
+  const words = text.split(" ").map((word) => {
+    const point = readPoint(word);
+    return point ? pointText(addPoints(point, by)) : word;
+  });
+  return words.join(" ");
+}
+
+function deleteEntries(doc: Y.Doc, ids: readonly EntryId[]): void {
+  for (const id of ids) for (const key of ENTRY_MAPS) entriesOf(doc, key).delete(id);
+  const gone = new Set<unknown>(ids);
+  for (const [id] of entriesOf(doc, "wanted").entries()) {
+    if (gone.has(fieldsOf(doc, "wanted", id)?.get("part"))) entriesOf(doc, "wanted").delete(id);
+  }
+}

@@ -1,0 +1,27 @@
+export { applyCommand } from "./apply";
+export type * from "./board";
+export { EMPTY_BOARD, entryId } from "./board";
+export { type BoardCircuit, circuitOf } from "./boardCircuit";
+export { boardFromFile, fileFromBoard } from "./boardFile";
+export type { Command, NewPart, Origin } from "./command";
+export { endsOf, isOnWire, type Joins, joinPoints } from "./joins";
+export { isName, namePrefix, nextFreeName } from "./names";
+export { LOCAL, type OwnHistory, observeBoard, ownHistory } from "./observe";
+export {
+  addPoints,
+  inReadingOrder,
+  isOnGrid,
+  isOnSegment,
+  isStraight,
+  type Point,
+  pointText,
+  readPoint,
+  samePoint,
+  segmentsOf,
+} from "./point";
+export { type BoardProblem, boardProblemText } from "./problem";
+export { partOfWanted, readBoard } from "./read";
+export { type KindWithValue, readPartValue, readValueText, VALUE_UNIT } from "./readPartValue";
+export { readStretch, type StretchReading } from "./stretch";
+export { placeVector, terminalPoints } from "./terminals";
+export { partValueText, shownValue } from "./valueText";

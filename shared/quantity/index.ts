@@ -1,2 +1,45 @@
-export * from "./rational";
-export * from "./unit";
+export { type QuantityFault, type QuantityProblem, quantityProblemText, type Reading } from "./problem";
+export { readQuantity } from "./quantityText";
+export {
+  absolute,
+  add,
+  compare,
+  divide,
+  equal,
+  greatestCommonDivisor,
+  integer,
+  isZero,
+  multiply,
+  negate,
+  ONE,
+  type Rational,
+  rational,
+  rationalText,
+  readRational,
+  reciprocal,
+  signOf,
+  subtract,
+  sum,
+  toNumber,
+  ZERO,
+} from "./rational";
+export { type AnyQuantity, readAnyQuantity, readSourceValue } from "./sourceText";
+export {
+  type Ampere,
+  type Degree,
+  type Farad,
+  type Frequency,
+  type Henry,
+  type Ohm,
+  type Quantity,
+  quantity,
+  type Ratio,
+  type Siemens,
+  type Sinusoid,
+  type SourceValue,
+  type UnitSymbol,
+  type Volt,
+} from "./unit";
+export type { UnitValue } from "./unitValue";
+export { unreachable } from "./unreachable";
+export { type WriteOptions, type Written, writeExact, writeFraction, writeNumber, writeQuantity } from "./writing";

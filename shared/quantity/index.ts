@@ -23,6 +23,14 @@ export {
   toNumber,
   ZERO,
 } from "./rational";
+export {
+  type Polar,
+  type TimeTerm,
+  writePhasor,
+  writeSinusoid,
+  writeSourceValue,
+  writeTimeSum,
+} from "./sinusoidWriting";
 export { type AnyQuantity, readAnyQuantity, readSourceValue } from "./sourceText";
 export {
   type Ampere,

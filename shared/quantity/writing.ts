@@ -54,7 +54,7 @@ export function writeFraction(value: Rational, unit: UnitSymbol): string {
   if (!first) throw new RangeError("writeFraction: no prefix to choose from");
   const { power, scaled } = others.reduce((best, other) => (other.cost < best.cost ? other : best), first);
   const number = scaled.d === 1n ? `${scaled.n}` : `${scaled.n}/${scaled.d}`;
-  return (value.n < 0n ? MINUS : "") + number + unitText(unit, power);
+  return (value.n < 0n ? MINUS : "") + number + unitTextOf(unit, power);
 }
 
 /** Length of the fraction; of equally short ones that between 1 and 1000 wins, then the one with the nearest prefix. */
@@ -72,12 +72,22 @@ export function figuresOf({ digits = DEFAULT_DIGITS }: WriteOptions): number {
 }
 
 function decimalText(decimal: Decimal, unit: UnitSymbol): string {
-  const sign = decimal.isNegative ? MINUS : "";
-  if (decimal.digits === "") return `0${unitText(unit, 0)}`;
-  const power = takesPrefix(unit) ? prefixPower(decimal.exponent) : plainPower(decimal.exponent);
-  if (power !== null) return sign + positional(decimal, power) + unitText(unit, power);
-  const { exponent } = decimal;
-  return `${sign}${positional({ ...decimal, exponent: 0 }, 0)} × 10${superscript(exponent)}${unitText(unit, 0)}`;
+  const { number, unitText } = decimalParts(decimal, unit);
+  return number + unitText;
+}
+
+/** The number and, with the space before it, the unit: apart, since `cos(10 t)` may come between them. */
+export function decimalParts(
+  decimal: Decimal,
+  unit: UnitSymbol,
+): { readonly number: string; readonly unitText: string } {
+  const { digits, exponent, isNegative } = decimal;
+  if (digits === "") return { number: "0", unitText: unitTextOf(unit, 0) };
+  const sign = isNegative ? MINUS : "";
+  const power = takesPrefix(unit) ? prefixPower(exponent) : plainPower(exponent);
+  if (power !== null) return { number: sign + positional(decimal, power), unitText: unitTextOf(unit, power) };
+  const mantissa = positional(decimal, exponent);
+  return { number: `${sign}${mantissa} × 10${superscript(exponent)}`, unitText: unitTextOf(unit, 0) };
 }
 
 /** The power of the prefix for a number whose first digit counts 10^exponent; null where it lies beyond the prefixes. */
@@ -97,7 +107,7 @@ function superscript(exponent: number): string {
 }
 
 /** The unit with its prefix and, but for ° (NIST SP 811, 7.2) and a pure number, the space before it. */
-function unitText(unit: UnitSymbol, power: number): string {
+function unitTextOf(unit: UnitSymbol, power: number): string {
   if (unit === "1") return "";
   return unit === "°" ? unit : ` ${prefixOf(power)}${unit}`;
 }

@@ -8,7 +8,13 @@ import type { NodeId, PartId } from "./part";
 export type Problem =
   | { readonly code: "noReference"; readonly chosen: NodeId }
   | { readonly code: "noParts" }
-  | { readonly code: "floatingSection"; readonly nodes: readonly NodeId[]; readonly parts: readonly PartId[] }
+  /** `heldOffBy` are the open switches and capacitors that stand between the section and the rest; empty where nothing does. */
+  | {
+      readonly code: "floatingSection";
+      readonly nodes: readonly NodeId[];
+      readonly parts: readonly PartId[];
+      readonly heldOffBy: readonly PartId[];
+    }
   /** A section that only a transformer ties to the rest: fine, its voltages are counted from `chosen`. */
   | {
       readonly code: "isolatedSection";
@@ -30,7 +36,7 @@ export type Problem =
   | { readonly code: "opAmpWithoutFeedback"; readonly part: PartId }
   | { readonly code: "opAmpPositiveFeedback"; readonly part: PartId }
   | { readonly code: "controlMissing"; readonly part: PartId; readonly control: string }
-  | { readonly code: "controlUndetermined"; readonly part: PartId; readonly control: PartId }
+  | { readonly code: "controlUndetermined"; readonly part: PartId; readonly control: string }
   /** The equations have no single solution: `parts` are the dependent sources, op amps and transformers that make it so. */
   | {
       readonly code: "singularEquations";
@@ -38,8 +44,8 @@ export type Problem =
       readonly nodes: readonly NodeId[];
       readonly omega: number | null;
     }
-  | { readonly code: "zeroResistance"; readonly part: PartId }
-  | { readonly code: "negativeValue"; readonly part: PartId }
+  | { readonly code: "zeroResistance"; readonly parts: readonly PartId[] }
+  | { readonly code: "negativeValue"; readonly parts: readonly PartId[] }
   | { readonly code: "wantedUnknownPart"; readonly wanted: string; readonly part: string }
   | { readonly code: "wantedUnknownNode"; readonly wanted: string; readonly node: string }
   | { readonly code: "wantedUndetermined"; readonly wanted: string; readonly parts: readonly PartId[] }
@@ -52,7 +58,7 @@ export type Problem =
     }
   | { readonly code: "steadyStateOnly"; readonly wanted: string }
   | { readonly code: "constantSteadyState"; readonly parts: readonly PartId[] }
-  | { readonly code: "beyondExtraLowVoltage"; readonly part: PartId }
+  | { readonly code: "beyondExtraLowVoltage"; readonly parts: readonly PartId[] }
   | { readonly code: "inDoubles"; readonly unknowns: number; readonly limit: number }
   | { readonly code: "largeResidual"; readonly omega: number; readonly residual: number };
 

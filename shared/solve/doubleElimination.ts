@@ -1,0 +1,148 @@
+import type { Elimination, LinearSystem } from "./arithmetic";
+import { addComplex, type Complex, complex, divideComplex, magnitude, multiplyComplex } from "./complex";
+
+/** Below this share of its two terms, what a subtraction leaves is rounding and is taken for 0. */
+const ROUNDING = 1e-14;
+/** A pivot is at least this share of the largest entry in its row: bounds growth, leaves room to keep rows sparse. */
+const PIVOT_SHARE = 0.1;
+
+type Row = Map<number, Complex>;
+
+/**
+ * Sparse elimination in complex doubles with threshold pivoting, one pass for all right-hand sides.
+ *
+ * Rows are scaled to a largest entry of 1 first. A difference that cancels to rounding is set to 0, so that a circuit
+ * that is singular (an LC pair at resonance with nothing to damp it) is found by an empty row, as in exact numbers.
+ */
+export function eliminateInDoubles(system: LinearSystem<Complex>): Elimination<Complex> {
+  const { order } = system;
+  const rows = system.rows.map((row, i) => scaledRow(row, system.rightHandSides, i, order));
+  const rowsOfColumn = Array.from({ length: order }, () => new Set<number>());
+  rows.forEach((row, i) => {
+    for (const column of row.keys()) rowsOfColumn[column]?.add(i);
+  });
+  const isActive = rows.map(() => true);
+  const pivots: { row: Row; column: number }[] = [];
+  for (;;) {
+    const pivot = choosePivot(rows, isActive, rowsOfColumn, order);
+    if (pivot === null) break;
+    const row = rows[pivot.index] as Row;
+    isActive[pivot.index] = false;
+    for (const column of row.keys()) rowsOfColumn[column]?.delete(pivot.index);
+    for (const i of [...(rowsOfColumn[pivot.column] as Set<number>)]) {
+      cancel(rows[i] as Row, row, pivot.column, i, rowsOfColumn);
+    }
+    pivots.push({ row, column: pivot.column });
+  }
+  if (pivots.length < order) return { ok: false, nullVector: nullVector(pivots, order) };
+  const solutions = system.rightHandSides.map((_, s) => backSubstitute(pivots, order, order + s));
+  return { ok: true, solutions, residual: residualOf(system, solutions) };
+}
+
+function scaledRow(
+  entries: ReadonlyMap<number, Complex>,
+  rightHandSides: readonly ReadonlyMap<number, Complex>[],
+  i: number,
+  order: number,
+): Row {
+  let largest = 0;
+  for (const value of entries.values()) largest = Math.max(largest, magnitude(value));
+  const scale = largest === 0 ? 1 : 1 / largest;
+  const row: Row = new Map();
+  for (const [column, value] of entries) {
+    if (value.re !== 0 || value.im !== 0) row.set(column, complex(value.re * scale, value.im * scale));
+  }
+  rightHandSides.forEach((side, s) => {
+    const value = side.get(i);
+    if (value !== undefined) row.set(order + s, complex(value.re * scale, value.im * scale));
+  });
+  return row;
+}
+
+function choosePivot(
+  rows: readonly Row[],
+  isActive: readonly boolean[],
+  rowsOfColumn: readonly Set<number>[],
+  order: number,
+): { index: number; column: number } | null {
+  let best: { index: number; column: number } | null = null;
+  let cost = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i] as Row;
+    if (!isActive[i] || row.size - 1 >= cost) continue;
+    let largest = 0;
+    for (const [column, value] of row) if (column < order) largest = Math.max(largest, magnitude(value));
+    if (largest === 0) continue;
+    for (const [column, value] of row) {
+      if (column >= order || magnitude(value) < PIVOT_SHARE * largest) continue;
+      const price = (row.size - 1) * ((rowsOfColumn[column] as Set<number>).size - 1);
+      if (price < cost) [cost, best] = [price, { index: i, column }];
+    }
+  }
+  return best;
+}
+
+function cancel(row: Row, pivot: Row, column: number, index: number, rowsOfColumn: readonly Set<number>[]): void {
+  const factor = divideComplex(row.get(column) as Complex, pivot.get(column) as Complex);
+  for (const [at, value] of pivot) {
+    const taken = multiplyComplex(factor, value);
+    const before = row.get(at);
+    const after = complex((before?.re ?? 0) - taken.re, (before?.im ?? 0) - taken.im);
+    const terms = (before === undefined ? 0 : magnitude(before)) + magnitude(taken);
+    if (at === column || magnitude(after) <= ROUNDING * terms) {
+      row.delete(at);
+      rowsOfColumn[at]?.delete(index);
+    } else {
+      row.set(at, after);
+      rowsOfColumn[at]?.add(index);
+    }
+  }
+}
+
+type Pivot = { readonly row: Row; readonly column: number };
+
+function backSubstitute(pivots: readonly Pivot[], order: number, side: number): Complex[] {
+  return substituteFrom(pivots, new Array<Complex>(order).fill(complex(0)), order, side);
+}
+
+function substituteFrom(pivots: readonly Pivot[], x: Complex[], order: number, side: number): Complex[] {
+  for (let k = pivots.length - 1; k >= 0; k--) {
+    const { row, column } = pivots[k] as Pivot;
+    let value = row.get(side) ?? complex(0);
+    for (const [at, entry] of row) {
+      if (at === column || at >= order) continue;
+      const term = multiplyComplex(entry, x[at] as Complex);
+      value = complex(value.re - term.re, value.im - term.im);
+    }
+    x[column] = divideComplex(value, row.get(column) as Complex);
+  }
+  return x;
+}
+
+function nullVector(pivots: readonly Pivot[], order: number): Complex[] {
+  const hasPivot = new Array<boolean>(order).fill(false);
+  for (const { column } of pivots) hasPivot[column] = true;
+  const x = new Array<Complex>(order).fill(complex(0));
+  x[hasPivot.indexOf(false)] = complex(1);
+  return substituteFrom(pivots, x, order, -1);
+}
+
+/** Largest |A·x − b| of all rows and right-hand sides, each over the sum of the sizes of its own terms. */
+function residualOf(system: LinearSystem<Complex>, solutions: readonly (readonly Complex[])[]): number {
+  let worst = 0;
+  system.rightHandSides.forEach((side, s) => {
+    const x = solutions[s] as readonly Complex[];
+    system.rows.forEach((row, i) => {
+      const known = side.get(i) ?? complex(0);
+      let difference = complex(-known.re, -known.im);
+      let terms = magnitude(known);
+      for (const [column, entry] of row) {
+        const term = multiplyComplex(entry, x[column] as Complex);
+        difference = addComplex(difference, term);
+        terms += magnitude(term);
+      }
+      if (terms > 0) worst = Math.max(worst, magnitude(difference) / terms);
+    });
+  });
+  return worst;
+}

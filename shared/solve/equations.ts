@@ -1,0 +1,312 @@
+import type { Problem } from "../circuit";
+import { unreachable } from "../circuit";
+import type { Arithmetic, LinearSystem } from "./arithmetic";
+import type { Branch, BranchIndex, Network, NodeIndex } from "./network";
+import { type NodeSets, nodeSets } from "./nodeSets";
+import { fillShortCurrents, mergedShorts, type Shorts, type TestCurrent } from "./shorts";
+import type { Structure } from "./structure";
+
+/** What one right-hand side gives: by node, and by branch (plus to minus). */
+export type Response<T> = {
+  readonly nodeVoltages: readonly T[];
+  readonly branchVoltages: readonly T[];
+  readonly branchCurrents: readonly T[];
+};
+
+/**
+ * Responses to each independent source at 1 V or 1 A with the others zeroed, then to each test current.
+ * Every addend is a response times its source's value, since the circuit is linear.
+ */
+export type Responses<T> =
+  | {
+      readonly ok: true;
+      readonly ofSources: readonly Response<T>[];
+      readonly ofTests: readonly Response<T>[];
+      readonly residual: number;
+      readonly unknowns: number;
+      /** Shorts bypassed by other shorts: the laws do not say how the current divides among them. */
+      readonly undetermined: readonly BranchIndex[];
+    }
+  | { readonly ok: false; readonly problem: Problem };
+
+/**
+ * Modified nodal analysis, A·x = z: x holds the voltages of nodes (V, to the reference of their section) after wires
+ * are merged, then the currents (A, plus to minus) of branches whose law does not give them from voltages. Rows are
+ * Kirchhoff's current law at each such node, then the law of each such branch. Zeroing a source changes z alone, so
+ * one elimination serves every source.
+ * Problems: singularEquations. Source: Ho, Ruehli, Brennan, IEEE Trans. Circuits Syst. 22(6), 1975.
+ */
+export function respond<T>(
+  network: Network<T>,
+  structure: Structure,
+  arithmetic: Arithmetic<T>,
+  tests: readonly TestCurrent[],
+): Responses<T> {
+  const layout = layOut(network, structure);
+  const system = assemble(network, layout, arithmetic, tests);
+  const elimination = arithmetic.solve(system);
+  if (!elimination.ok) return { ok: false, problem: singular(network, layout, arithmetic, elimination.nullVector) };
+  const shorts = mergedShorts(network, structure);
+  const responses = elimination.solutions.map((x, s) => response(network, layout, arithmetic, x, s, shorts, tests));
+  return {
+    ok: true,
+    ofSources: responses.slice(0, network.sources.length),
+    ofTests: responses.slice(network.sources.length),
+    residual: elimination.residual,
+    unknowns: system.order,
+    undetermined: shorts.undetermined,
+  };
+}
+
+/** Where each unknown stands in x: −1 for a node held at 0 V, and for a branch that has no unknown of its own. */
+type Layout = { readonly order: number; readonly ofNode: readonly number[]; readonly ofBranch: readonly number[] };
+
+/** How many unknowns the equations of a network have. */
+export function countUnknowns<T>(network: Network<T>, structure: Structure): number {
+  return layOut(network, structure).order;
+}
+
+function layOut<T>(network: Network<T>, structure: Structure): Layout {
+  const merged = mergedNodes(network, structure);
+  const grounds = new Set(structure.sectionOf.map((root) => merged.find(root)));
+  const place = new Map<NodeIndex, number>();
+  for (let node = 0; node < network.nodes.length; node++) {
+    const root = merged.find(node);
+    if (!grounds.has(root) && !place.has(root)) place.set(root, place.size);
+  }
+  let order = place.size;
+  const controls = new Set(
+    network.branches.flatMap(({ law }) => (law.kind === "ccvs" || law.kind === "cccs" ? [law.control] : [])),
+  );
+  const ofBranch = network.branches.map((branch, i) => (hasCurrentUnknown(branch, controls.has(i)) ? order++ : -1));
+  return { order, ofNode: network.nodes.map((_, node) => place.get(merged.find(node)) ?? -1), ofBranch };
+}
+
+function mergedNodes<T>(network: Network<T>, structure: Structure): NodeSets {
+  const sets = nodeSets(network.nodes.length);
+  network.branches.forEach((branch, i) => {
+    if (branch.law.kind === "short" && !structure.kept.has(i)) sets.join(branch.plus, branch.minus);
+  });
+  return sets;
+}
+
+function hasCurrentUnknown<T>({ law }: Branch<T>, isControl: boolean): boolean {
+  switch (law.kind) {
+    case "voltage":
+    case "vcvs":
+    case "ccvs":
+    case "opAmp":
+    case "primary":
+      return true;
+    case "short":
+    case "current":
+    case "cccs":
+      // Followed by another source, their current must be there to be multiplied.
+      return isControl;
+    case "admittance":
+    case "open":
+    case "vccs":
+    case "secondary":
+      return false;
+    default:
+      return unreachable(law);
+  }
+}
+
+/** Coefficients of unknowns, and of the right-hand side, that add up to a branch current or a node voltage. */
+type Form<T> = {
+  readonly terms: readonly (readonly [unknown: number, coefficient: T])[];
+  readonly source: number | null;
+};
+
+function voltageTerms<T>(layout: Layout, plus: NodeIndex, minus: NodeIndex, gain: T, negative: T): [number, T][] {
+  const terms: [number, T][] = [];
+  const a = layout.ofNode[plus] as number;
+  const b = layout.ofNode[minus] as number;
+  if (a !== b) {
+    if (a >= 0) terms.push([a, gain]);
+    if (b >= 0) terms.push([b, negative]);
+  }
+  return terms;
+}
+
+/** The current of a branch in unknowns; `source` is an independent source whose value is added. */
+function currentForm<T>(network: Network<T>, layout: Layout, arithmetic: Arithmetic<T>, index: BranchIndex): Form<T> {
+  const { plus, minus, law } = network.branches[index] as Branch<T>;
+  const own = layout.ofBranch[index] as number;
+  if (own >= 0) return { terms: [[own, arithmetic.one]], source: null };
+  const ofVoltage = (a: NodeIndex, b: NodeIndex, gain: T): Form<T> => ({
+    terms: voltageTerms(layout, a, b, gain, arithmetic.negate(gain)),
+    source: null,
+  });
+  switch (law.kind) {
+    case "admittance":
+      return ofVoltage(plus, minus, law.admittance);
+    case "vccs":
+      return ofVoltage(law.control.plus, law.control.minus, law.gain);
+    case "current":
+      return { terms: [], source: law.source };
+    case "cccs":
+      return scaled(currentForm(network, layout, arithmetic, law.control), law.gain, arithmetic);
+    case "secondary": {
+      const primary = currentForm(network, layout, arithmetic, law.primary);
+      return scaled(primary, arithmetic.negate(law.ratio), arithmetic);
+    }
+    case "short": // merged: its current comes from Kirchhoff's law afterwards
+    case "open":
+      return { terms: [], source: null };
+    case "voltage":
+    case "vcvs":
+    case "ccvs":
+    case "opAmp":
+    case "primary":
+      throw new Error(`currentForm: a ${law.kind} branch has its own unknown`);
+    default:
+      return unreachable(law);
+  }
+}
+
+function scaled<T>(form: Form<T>, gain: T, arithmetic: Arithmetic<T>): Form<T> {
+  // Controls that are independent current sources have an unknown of their own, so no source is ever scaled.
+  if (form.source !== null) throw new Error("scaled: a source stands in the form of a control");
+  return { terms: form.terms.map(([at, coefficient]) => [at, arithmetic.multiply(coefficient, gain)]), source: null };
+}
+
+type Side<T> = Map<number, T>;
+
+function assemble<T>(
+  network: Network<T>,
+  layout: Layout,
+  arithmetic: Arithmetic<T>,
+  tests: readonly TestCurrent[],
+): LinearSystem<T> {
+  const rows = Array.from({ length: layout.order }, () => new Map<number, T>());
+  const rightHandSides: Side<T>[] = [...network.sources, ...tests].map(() => new Map());
+  const put = (row: Map<number, T> | undefined, column: number, value: T): void => {
+    const before = row?.get(column);
+    row?.set(column, before === undefined ? value : arithmetic.add(before, value));
+  };
+  const minusOne = arithmetic.negate(arithmetic.one);
+  const known = (row: number, source: number | null, value: T): void => {
+    if (source !== null && row >= 0) put(rightHandSides[source], row, value);
+  };
+  network.branches.forEach((branch, i) => {
+    const plus = layout.ofNode[branch.plus] as number;
+    const minus = layout.ofNode[branch.minus] as number;
+    if (plus !== minus) {
+      const { terms, source } = currentForm(network, layout, arithmetic, i);
+      for (const [column, value] of terms) {
+        if (plus >= 0) put(rows[plus], column, value);
+        if (minus >= 0) put(rows[minus], column, arithmetic.negate(value));
+      }
+      known(plus, source, minusOne);
+      known(minus, source, arithmetic.one);
+    }
+    const own = layout.ofBranch[i] as number;
+    if (own < 0) return;
+    const law = branchEquation(network, layout, arithmetic, i);
+    for (const [column, value] of law.terms) put(rows[own], column, value);
+    known(own, law.source, arithmetic.one);
+  });
+  tests.forEach(({ plus, minus }, t) => {
+    const source = network.sources.length + t;
+    known(layout.ofNode[plus] as number, source, arithmetic.one);
+    known(layout.ofNode[minus] as number, source, minusOne);
+  });
+  return { order: layout.order, rows, rightHandSides };
+}
+
+/** Σ terms = the value of `source`, or 0: the law of a branch whose current is an unknown. */
+function branchEquation<T>(
+  network: Network<T>,
+  layout: Layout,
+  arithmetic: Arithmetic<T>,
+  index: BranchIndex,
+): Form<T> {
+  const { plus, minus, law } = network.branches[index] as Branch<T>;
+  const { one, negate } = arithmetic;
+  const across = voltageTerms(layout, plus, minus, one, negate(one));
+  const current: [number, T] = [layout.ofBranch[index] as number, one];
+  const less = (pair: { plus: NodeIndex; minus: NodeIndex }, gain: T): [number, T][] =>
+    voltageTerms(layout, pair.plus, pair.minus, negate(gain), gain);
+  const lessCurrent = (control: BranchIndex, gain: T): readonly (readonly [number, T])[] =>
+    scaled(currentForm(network, layout, arithmetic, control), negate(gain), arithmetic).terms;
+  switch (law.kind) {
+    case "voltage":
+      return { terms: across, source: law.source };
+    case "short":
+      return { terms: across, source: null };
+    case "vcvs":
+      return { terms: [...across, ...less(law.control, law.gain)], source: null };
+    case "ccvs":
+      return { terms: [...across, ...lessCurrent(law.control, law.gain)], source: null };
+    case "opAmp":
+      return { terms: voltageTerms(layout, law.inputs.plus, law.inputs.minus, one, negate(one)), source: null };
+    case "primary":
+      return { terms: [...across, ...less(law.secondary, law.ratio)], source: null };
+    case "current":
+      return { terms: [current], source: law.source };
+    case "cccs":
+      return { terms: [current, ...lessCurrent(law.control, law.gain)], source: null };
+    case "admittance":
+    case "open":
+    case "vccs":
+    case "secondary":
+      throw new Error(`branchEquation: a ${law.kind} branch has no unknown of its own`);
+    default:
+      return unreachable(law);
+  }
+}
+
+function response<T>(
+  network: Network<T>,
+  layout: Layout,
+  arithmetic: Arithmetic<T>,
+  x: readonly T[],
+  side: number,
+  shorts: Shorts,
+  tests: readonly TestCurrent[],
+): Response<T> {
+  const { add, multiply, negate, zero, one } = arithmetic;
+  const nodeVoltages = layout.ofNode.map((at) => (at < 0 ? zero : (x[at] as T)));
+  const branchVoltages = network.branches.map(({ plus, minus }) =>
+    layout.ofNode[plus] === layout.ofNode[minus]
+      ? zero
+      : add(nodeVoltages[plus] as T, negate(nodeVoltages[minus] as T)),
+  );
+  const branchCurrents = network.branches.map((_, i) => {
+    const { terms, source } = currentForm(network, layout, arithmetic, i);
+    const start = source === side ? one : zero;
+    return terms.reduce((total, [at, coefficient]) => add(total, multiply(coefficient, x[at] as T)), start);
+  });
+  if (shorts.tree.length > 0) {
+    const test = tests[side - network.sources.length];
+    fillShortCurrents(network, arithmetic, branchCurrents, shorts.tree, test);
+  }
+  return { nodeVoltages, branchVoltages, branchCurrents };
+}
+
+/** The active parts that the null vector runs through; all of them where it runs through none. */
+function singular<T>(
+  network: Network<T>,
+  layout: Layout,
+  arithmetic: Arithmetic<T>,
+  nullVector: readonly T[],
+): Problem {
+  const isMoved = (at: number): boolean => at >= 0 && !arithmetic.isZero(nullVector[at] as T);
+  const isActive = ({ law }: Branch<T>): boolean =>
+    ["vcvs", "vccs", "ccvs", "cccs", "opAmp", "primary"].includes(law.kind);
+  const movedNode = (node: NodeIndex): boolean => isMoved(layout.ofNode[node] as number);
+  const touches = (branch: Branch<T>, i: BranchIndex): boolean =>
+    isMoved(layout.ofBranch[i] as number) || movedNode(branch.plus) || movedNode(branch.minus);
+  const active = network.branches.filter(isActive);
+  const moved = network.branches.filter((branch, i) => isActive(branch) && touches(branch, i));
+  const others = network.branches.filter(touches);
+  const named = moved.length > 0 ? moved : active.length > 0 ? active : others;
+  return {
+    code: "singularEquations",
+    parts: [...new Set(named.map((branch) => branch.part))],
+    nodes: network.nodes.filter((_, node) => movedNode(node)),
+    omega: null,
+  };
+}

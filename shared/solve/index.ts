@@ -1,0 +1,26 @@
+export { type Amount, type Constant, numberOf, type PhasorTerm, powerOf } from "./amount";
+export { type Answer, answerOf, eachAlone, unitOf } from "./answers";
+export { type Complex, magnitude, phaseDegrees } from "./complex";
+export type { Response } from "./equations";
+export { type LoopSolution, solveByLoops } from "./loops";
+export type { Branch, Law, Network, Stimulus } from "./network";
+export type {
+  AddendReport,
+  NodeReport,
+  PartReport,
+  PhasorShown,
+  ProblemReport,
+  Report,
+  Shown,
+  WantedReport,
+} from "./report";
+export {
+  type ConstantSet,
+  combine,
+  EXACT_LIMIT,
+  type Port,
+  type Solution,
+  type SolvedSet,
+  solveCircuit,
+} from "./solve";
+export type { Addend, Grouping } from "./superposition";

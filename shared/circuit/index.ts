@@ -1,4 +1,10 @@
 export type * from "./circuit";
+export type { CircuitFile, Drawing, Placement, Point, Turn, Unanswerable } from "./circuitFile";
+export type { FilePath, FileProblem } from "./fileProblem";
+export { filePathText, fileProblemText } from "./fileProblemText";
+export { type FileReading, readCircuitFile, readCircuitText } from "./fileReader";
+export { type CircuitFileEntry, circuitFileJsonSchema } from "./fileSchema";
+export { writeCircuitFile } from "./fileWriter";
 export type * from "./part";
 export { isDependentSource, isIndependentSource, nodeId, partId, terminalsOf, unreachable } from "./part";
 export type * from "./problem";

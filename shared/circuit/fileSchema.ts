@@ -1,0 +1,53 @@
+import * as z from "zod";
+import { drawingSchema } from "./fileDrawingSchema";
+import { elementSchema } from "./fileElementSchema";
+import { nodeNameSchema, passedOver } from "./fileNameSchema";
+import { wantedSchema } from "./fileWantedSchema";
+
+export const FILE_FORMAT = "addend-circuit";
+export const FILE_VERSION = 1;
+/** Most elements, and most wanted quantities, that one file may hold. */
+export const ELEMENT_LIMIT = 5000;
+
+/**
+ * The shape of a circuit file. What a shape cannot say (units, names that must exist, directions) is checked by
+ * `readCircuitFile`. `circuit-file.schema.json` beside this file is made from it.
+ */
+export const circuitFileSchema = z
+  .strictObject({
+    format: z.literal(FILE_FORMAT).optional(),
+    version: z.literal(FILE_VERSION).optional(),
+    title: z.string().max(200).nullable().optional(),
+    statement: z
+      .string()
+      .max(10_000)
+      .nullable()
+      .optional()
+      .meta({ description: "The problem as it is put to people." }),
+    elements: z.array(elementSchema).max(ELEMENT_LIMIT).meta({ description: "The parts." }),
+    reference: nodeNameSchema
+      .nullable()
+      .optional()
+      .meta({ description: "The node at 0 V; one is chosen, and said, where none is given." }),
+    wanted: z.array(wantedSchema).max(ELEMENT_LIMIT).optional(),
+    drawing: drawingSchema.nullable().optional(),
+    amplitude_kind: z
+      .enum(["peak", "rms"])
+      .optional()
+      .meta({ description: "What the amplitudes of all sinusoids are that do not say it themselves." }),
+    id: passedOver("a collection's name for the circuit."),
+    topic: passedOver("what the circuit is an exercise in."),
+    source: passedOver("where the circuit was published."),
+    url: passedOver("where the circuit was published."),
+    source_kind: passedOver("how the circuit was taken from its source."),
+    partials: passedOver("printed addends."),
+    note: passedOver("a remark."),
+  })
+  .meta({ title: "Addend circuit file, version 1", description: "A linear circuit and what is wanted of it." });
+
+export type CircuitFileEntry = z.infer<typeof circuitFileSchema>;
+
+/** The JSON Schema (draft 2020-12) of a circuit file, as `circuit-file.schema.json` holds it. */
+export function circuitFileJsonSchema(): unknown {
+  return z.toJSONSchema(circuitFileSchema, { target: "draft-2020-12" });
+}

@@ -14,6 +14,8 @@ export type Layout = {
   readonly branches: readonly Branch[];
   readonly nodes: readonly string[];
   readonly grounded: ReadonlySet<string>;
+  /** A source follows a voltage that no equation fixes, so there is no solution to speak of. */
+  readonly isOpenEnded: boolean;
 };
 
 /** One equation Σ coefficient·unknown = right-hand side, the latter zero unless `source` is acting. */

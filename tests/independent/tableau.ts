@@ -58,6 +58,7 @@ export function sourcesOf(circuit: RawCircuit): readonly string[] {
 
 function network<S>(circuit: RawCircuit, field: Field<S>, sourceValue: (source: RawElement) => S): Network<S> | null {
   const layout = layoutOf(circuit);
+  if (layout.isOpenEnded) return null;
   const unknowns = unknownsOf(layout);
   const equations = equationsOf(layout, field);
   const zero = field.number(exact.fraction(0));
@@ -85,6 +86,24 @@ function network<S>(circuit: RawCircuit, field: Field<S>, sourceValue: (source: 
   };
 }
 
+/**
+ * What is left of each of the circuit's DC equations when somebody's voltages and currents are put into them: all 0
+ * where Kirchhoff's laws and every branch relation hold exactly.
+ */
+export function dcResiduals(circuit: RawCircuit, acting: readonly string[], answer: Answer<Fraction>): Fraction[] {
+  const read = (unknown: string): Fraction => {
+    const [kind, name] = [unknown.slice(0, 1), unknown.slice(2)];
+    return kind === "e" ? answer.node(name) : kind === "v" ? answer.voltage(name) : answer.current(name);
+  };
+  // No node is left out here, so that it does not matter which one of a section somebody counts voltages from.
+  const layout = { ...layoutOf(circuit), grounded: new Set<string>() };
+  return equationsOf(layout, rationalField).map(({ terms, source }) => {
+    const known = source && acting.includes(source.id) ? exactValue(source.value ?? 0) : exact.fraction(0);
+    const left = terms.map(([unknown, coefficient]) => exact.multiply(coefficient, read(unknown)) as Fraction);
+    return left.reduce((rest, term) => exact.subtract(rest, term) as Fraction, known);
+  });
+}
+
 function answerOf<S>(layout: Layout, field: Field<S>, lookUp: (unknown: string) => S | undefined): Answer<S> {
   const read = (unknown: string): S => {
     const value = lookUp(unknown);
@@ -104,7 +123,8 @@ function layoutOf(circuit: RawCircuit): Layout {
   const reference = circuit.reference ?? circuit.elements[0]?.nodes[0] ?? "0";
   const branches = circuit.elements.flatMap((element) => branchesOf(element, reference));
   const nodes = [...new Set(circuit.elements.flatMap((element) => element.nodes))];
-  return { branches, nodes, grounded: groundedNodes(nodes, branches, reference) };
+  const grounds = groundsOf(nodes, branches, reference);
+  return { branches, nodes, grounded: new Set(grounds.values()), isOpenEnded: followsNothing(circuit, grounds) };
 }
 
 function branchesOf(element: RawElement, reference: string): Branch[] {
@@ -123,21 +143,26 @@ function branchesOf(element: RawElement, reference: string): Branch[] {
   }
 }
 
-/** The reference node and the first node of every section that no branch ties to a node grounded already. */
-function groundedNodes(nodes: readonly string[], branches: readonly Branch[], reference: string): ReadonlySet<string> {
-  const grounded = new Set<string>();
-  const reached = new Set<string>();
+/** The ground of each node's section: the reference node, or the first node of a section that no branch ties to it. */
+function groundsOf(nodes: readonly string[], branches: readonly Branch[], reference: string): Map<string, string> {
+  const grounds = new Map<string, string>();
   for (const start of [reference, ...nodes]) {
-    if (reached.has(start)) continue;
-    grounded.add(start);
     const waiting = [start];
     for (let node = waiting.pop(); node !== undefined; node = waiting.pop()) {
-      if (reached.has(node)) continue;
-      reached.add(node);
+      if (grounds.has(node)) continue;
+      grounds.set(node, start);
       for (const { from, to } of branches) if (from === node || to === node) waiting.push(from === node ? to : from);
     }
   }
-  return grounded;
+  return grounds;
+}
+
+/** Whether a source follows the voltage between two sections, which nothing fixes. */
+function followsNothing({ elements }: RawCircuit, grounds: ReadonlyMap<string, string>): boolean {
+  return elements.some(({ control }) => {
+    const [plus = "", minus = ""] = control?.voltage ?? [];
+    return grounds.get(plus) !== grounds.get(minus);
+  });
 }
 
 function unknownsOf({ nodes, branches, grounded }: Layout): ReadonlyMap<string, number> {

@@ -1,0 +1,73 @@
+import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
+import type { AddressInfo } from "node:net";
+import type { Duplex } from "node:stream";
+import { type HistoryStore, Recorder } from "./history";
+import { answerHealth } from "./http/health";
+import type { Limits } from "./limits";
+import type { Log } from "./log";
+import { RoomRegistry } from "./room";
+import type { Solver } from "./solver";
+import { SyncEndpoint } from "./sync";
+import { refuseUpgrade } from "./sync/refuseUpgrade";
+
+/** What serves the pages; the sync endpoint stands beside it. */
+export type Pages = {
+  readonly handle: (request: IncomingMessage, response: ServerResponse) => void;
+  /** Upgrade requests that don't ask for a room. */
+  readonly upgrade?: (request: IncomingMessage, socket: Duplex, head: Buffer) => void;
+};
+
+export type ServerParts = {
+  readonly pages: Pages;
+  readonly store: HistoryStore;
+  readonly solver: Solver;
+  readonly limits: Limits;
+  readonly log: Log;
+  readonly now: () => number;
+};
+
+export type AddendServer = {
+  /** Where it listens; the port is the one that was found where 0 was asked for. */
+  readonly port: number;
+  readonly rooms: RoomRegistry;
+  /** Takes nothing new, stores what was taken, lets go of everything; resolves with how many entries could not be stored. */
+  readonly stop: () => Promise<number>;
+};
+
+/** Starts serving rooms and pages. Rejects where the port can't be listened on. Doesn't touch the process. */
+export async function startServer(parts: ServerParts, host: string, port: number): Promise<AddendServer> {
+  const { limits, store, solver, log } = parts;
+  const recorder = new Recorder(store, limits.backlogBytes, {
+    onStore: (problem) => {
+      log.warn(problem === null ? "changes are stored again" : `changes can't be stored (${problem})`);
+      registry.notify(problem === null ? { code: "storingAgain" } : { code: "notStoring", reason: problem });
+    },
+    onDrained: () => sync.resume(),
+  });
+  const registry = new RoomRegistry({ ...parts, recorder });
+  const sync = new SyncEndpoint({ limits, registry, recorder, log });
+  const http = createServer((request, response) => {
+    if (!answerHealth(request, response)) parts.pages.handle(request, response);
+  });
+  http.on("upgrade", (request, socket, head) => {
+    if (sync.upgrade(request, socket, head)) return;
+    if (parts.pages.upgrade) return parts.pages.upgrade(request, socket, head);
+    refuseUpgrade(socket, 404, "WebSockets are spoken at /sync/<room> only.");
+  });
+  await new Promise<void>((resolve, reject) => {
+    http.once("error", reject);
+    http.listen(port, host, resolve);
+  });
+
+  const stop = async () => {
+    sync.stop();
+    const closed = new Promise((resolve) => http.close(resolve));
+    const unstored = await recorder.close(limits.stopTime);
+    http.closeAllConnections();
+    registry.close();
+    await Promise.all([closed, solver.close()]);
+    await store.close();
+    return unstored;
+  };
+  return { port: (http.address() as AddressInfo).port, rooms: registry, stop };
+}

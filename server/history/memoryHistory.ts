@@ -1,0 +1,39 @@
+import type { HistoryEntry, HistoryStore, Snapshot, StoredRoom } from "./historyStore";
+
+/** A history that lives as long as the object: for tests. */
+export class MemoryHistory implements HistoryStore {
+  readonly entries: HistoryEntry[] = [];
+  readonly snapshots: Snapshot[] = [];
+
+  async append(entries: readonly HistoryEntry[]): Promise<void> {
+    const added: HistoryEntry[] = [];
+    for (const entry of entries) {
+      const stored = [...this.entries, ...added].find((each) => isSame(each, entry));
+      if (!stored) added.push(entry);
+      else if (!Buffer.from(stored.bytes).equals(entry.bytes)) throw new Error(conflictText(entry));
+    }
+    this.entries.push(...added);
+  }
+
+  async load(room: string): Promise<StoredRoom> {
+    const snapshots = this.snapshots.filter((each) => each.room === room);
+    const snapshot = snapshots.reduce<Snapshot | null>((a, b) => (a && a.sequence > b.sequence ? a : b), null);
+    const entries = this.entries.filter((each) => each.room === room && each.sequence > (snapshot?.sequence ?? 0));
+    return { snapshot, entries: entries.sort((a, b) => a.sequence - b.sequence) };
+  }
+
+  async writeSnapshot(snapshot: Snapshot): Promise<void> {
+    this.snapshots.push(snapshot);
+  }
+
+  async close(): Promise<void> {}
+}
+
+function isSame(a: HistoryEntry, b: HistoryEntry): boolean {
+  return a.room === b.room && a.sequence === b.sequence;
+}
+
+/** Two servers on one database, or a defect: the place in a room's history is taken by something else. */
+export function conflictText(entry: Pick<HistoryEntry, "room" | "sequence">): string {
+  return `entry ${entry.sequence} of room "${entry.room}" is stored already with other bytes`;
+}

@@ -1,0 +1,53 @@
+/** Bounds that keep one client, room or circuit from harming the rest. Times in ms, sizes in bytes. */
+export type Limits = {
+  /** Longest frame that is read; an offline client's whole board comes in one. */
+  readonly frameBytes: number;
+  /** Largest board, as one encoded update. */
+  readonly roomBytes: number;
+  /** Longest awareness message, and how many awareness clients one connection may speak for in its life. */
+  readonly awarenessBytes: number;
+  readonly awarenessClients: number;
+  /** Structs in one update, since joining hostile ones can take time quadratic in their number. */
+  readonly updateStructs: number;
+  readonly rooms: number;
+  readonly connections: number;
+  readonly connectionsInRoom: number;
+  /** Unsent bytes above which a client is sent no more cursors and answers, and above which it is let go. */
+  readonly slowBytes: number;
+  readonly behindBytes: number;
+  /** Unstored bytes above which senders are no longer read. */
+  readonly backlogBytes: number;
+  /** Bytes that wait, in one room, for the store before they may be sent. */
+  readonly heldBytes: number;
+  /** How long an empty room stays in memory. */
+  readonly idleTime: number;
+  /** How often a client is asked whether it is still there. */
+  readonly heartbeat: number;
+  /** How long the solver lets a circuit hold up other rooms, and how long it may run at all. */
+  readonly solverSlice: number;
+  readonly solverBudget: number;
+  /** How long a stop may wait for the store. */
+  readonly stopTime: number;
+};
+
+const MB = 1024 * 1024;
+
+export const LIMITS: Limits = {
+  frameBytes: 8 * MB,
+  roomBytes: 8 * MB,
+  awarenessBytes: MB / 16,
+  awarenessClients: 64,
+  updateStructs: 50_000,
+  rooms: 200,
+  connections: 2000,
+  connectionsInRoom: 200,
+  slowBytes: MB,
+  behindBytes: 20 * MB,
+  backlogBytes: 16 * MB,
+  heldBytes: 64 * MB,
+  idleTime: 30_000,
+  heartbeat: 15_000,
+  solverSlice: 250,
+  solverBudget: 2000,
+  stopTime: 10_000,
+};

@@ -1,0 +1,64 @@
+import { fileURLToPath } from "node:url";
+import { type AddendServer, startServer } from "./addendServer";
+import { OperatorError, openDatabase, takeDataFolder } from "./database";
+import { PrismaHistory } from "./history";
+import { LIMITS } from "./limits";
+import { CONSOLE_LOG } from "./log";
+import { nextPages } from "./nextPages";
+import { readSettings } from "./settings";
+import { SolverPool } from "./solver";
+
+const MIGRATIONS = fileURLToPath(new URL("../prisma/migrations", import.meta.url));
+
+/** The whole server as one process: `tsx server/main.ts`, with `--dev` for pages that are compiled as they change. */
+async function main(): Promise<void> {
+  const { host, port, dataFolder } = readSettings(process.env);
+  const data = await takeDataFolder(dataFolder);
+  const client = await openDatabase(data.databaseUrl, MIGRATIONS);
+  const pages = await nextPages(process.argv.includes("--dev"), host, port);
+  const solver = new SolverPool({
+    rules: { slice: LIMITS.solverSlice, budget: LIMITS.solverBudget },
+    log: CONSOLE_LOG,
+  });
+  const store = new PrismaHistory(client);
+  const parts = { pages, store, solver, limits: LIMITS, log: CONSOLE_LOG, now: Date.now };
+  const server = await startServer(parts, host, port).catch((error) => {
+    throw listenError(error, host, port);
+  });
+  const url = `http://${host === "0.0.0.0" || host === "::" ? "localhost" : host}:${server.port}`;
+  process.stdout.write(`Addend is at ${url}\nOpen ${url}/room/demo in two browsers and change a value.\n`);
+  stopOnSignals(server);
+}
+
+function listenError(error: NodeJS.ErrnoException, host: string, port: number): Error {
+  switch (error.code) {
+    case "EADDRINUSE":
+      return new OperatorError(`Port ${port} is in use. Choose another: PORT=${port + 1} npm run up`);
+    case "EACCES":
+      return new OperatorError(`Port ${port} needs more rights than this user has. Choose one above 1023 with PORT.`);
+    case "EADDRNOTAVAIL":
+    case "ENOTFOUND":
+      return new OperatorError(`HOST=${host} is no address of this machine.`);
+    default:
+      return error;
+  }
+}
+
+/** Stores what is on its way and ends the process, with code 1 where something could not be stored. */
+function stopOnSignals(server: AddendServer): void {
+  let isStopping = false;
+  const stop = async () => {
+    if (isStopping) return;
+    isStopping = true;
+    const unstored = await server.stop();
+    if (unstored > 0) CONSOLE_LOG.warn(`${unstored} changes could not be stored`);
+    process.exit(unstored > 0 ? 1 : 0);
+  };
+  process.on("SIGTERM", stop);
+  process.on("SIGINT", stop);
+}
+
+main().catch((error: unknown) => {
+  console.error(error instanceof OperatorError ? error.message : error);
+  process.exit(1);
+});

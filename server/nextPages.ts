@@ -1,0 +1,16 @@
+import type { Pages } from "./addendServer";
+
+/** The pages of app/, built beforehand by `next build`, or in development compiled as they are asked for. */
+export async function nextPages(isDevelopment: boolean, hostname: string, port: number): Promise<Pages> {
+  // Next and React choose their build by NODE_ENV when they are loaded.
+  Object.assign(process.env, { NODE_ENV: isDevelopment ? "development" : "production" });
+  const { default: next } = await import("next");
+  const app = next({ dev: isDevelopment, hostname, port });
+  await app.prepare();
+  const handle = app.getRequestHandler();
+  const upgrade = app.getUpgradeHandler();
+  return {
+    handle: (request, response) => void handle(request, response),
+    upgrade: (request, socket, head) => void upgrade(request, socket, head),
+  };
+}

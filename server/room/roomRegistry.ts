@@ -1,0 +1,111 @@
+import type { Notice } from "../../shared/messages";
+import type { CloseCode } from "../sync/closeCode";
+import type { Peer } from "./peer";
+import { Room, type RoomServices } from "./room";
+
+/** All rooms are taken by people who are in them. */
+export class RoomsFull extends Error {}
+
+/** The rooms in memory. A room is loaded when somebody enters it, once however many enter, and leaves when it is idle. */
+export class RoomRegistry {
+  readonly #services: RoomServices;
+  readonly #rooms = new Map<string, Room>();
+  readonly #loading = new Map<string, Promise<Room>>();
+  /** How many are about to join a room; it must not leave under their feet. */
+  readonly #entering = new Map<string, number>();
+  /** Timers of empty rooms, longest empty first. */
+  readonly #idle = new Map<string, NodeJS.Timeout>();
+
+  constructor(services: RoomServices) {
+    this.#services = services;
+  }
+
+  /** How many rooms are in memory. */
+  get size(): number {
+    return this.#rooms.size;
+  }
+
+  /** Joins the peer to the room. Rejects with {@link RoomsFull}, or with the store's error where the room can't be loaded. */
+  async enter(name: string, peer: Peer): Promise<Room> {
+    this.#entering.set(name, (this.#entering.get(name) ?? 0) + 1);
+    try {
+      const room = this.#rooms.get(name) ?? (await (this.#loading.get(name) ?? this.#load(name)));
+      this.#stayAwake(name);
+      room.join(peer);
+      return room;
+    } finally {
+      const left = (this.#entering.get(name) ?? 1) - 1;
+      if (left > 0) this.#entering.set(name, left);
+      else this.#entering.delete(name);
+      const room = this.#rooms.get(name);
+      if (room && room.size === 0) this.#idleSoon(room);
+    }
+  }
+
+  leave(room: Room, peer: Peer): void {
+    room.leave(peer);
+    if (room.size === 0) this.#idleSoon(room);
+  }
+
+  notify(notice: Notice): void {
+    for (const room of this.#rooms.values()) room.notify(notice);
+  }
+
+  closePeers(code: CloseCode, reason: string): void {
+    for (const room of this.#rooms.values()) room.closePeers(code, reason);
+  }
+
+  /** Drops all rooms from memory. What they recorded is the recorder's to store. */
+  close(): void {
+    for (const timer of this.#idle.values()) clearTimeout(timer);
+    this.#idle.clear();
+    for (const room of this.#rooms.values()) room.destroy();
+    this.#rooms.clear();
+  }
+
+  async #load(name: string): Promise<Room> {
+    this.#makeSpace();
+    const loading = this.#services.store.load(name).then((stored) => {
+      const room = new Room(name, stored, this.#services);
+      this.#rooms.set(name, room);
+      return room;
+    });
+    this.#loading.set(name, loading);
+    try {
+      return await loading;
+    } finally {
+      this.#loading.delete(name);
+    }
+  }
+
+  #makeSpace(): void {
+    const { rooms } = this.#services.limits;
+    if (this.#rooms.size + this.#loading.size < rooms) return;
+    const freed = [...this.#idle.keys()].some((name) => this.#unload(name));
+    if (!freed) throw new RoomsFull(`all ${rooms} rooms of this server are in use`);
+  }
+
+  #idleSoon(room: Room): void {
+    this.#stayAwake(room.name);
+    const unload = () => {
+      // What isn't stored yet keeps the room; it is asked again after another idle time.
+      if (!this.#unload(room.name) && room.size === 0) this.#idleSoon(room);
+    };
+    this.#idle.set(room.name, setTimeout(unload, this.#services.limits.idleTime).unref());
+  }
+
+  #stayAwake(name: string): void {
+    clearTimeout(this.#idle.get(name));
+    this.#idle.delete(name);
+  }
+
+  /** Drops a room that is empty and stored, and says whether it did. */
+  #unload(name: string): boolean {
+    const room = this.#rooms.get(name);
+    if (!room || room.size > 0 || !room.isStored || this.#entering.has(name)) return false;
+    this.#stayAwake(name);
+    this.#rooms.delete(name);
+    room.destroy();
+    return true;
+  }
+}

@@ -1,0 +1,2 @@
+export type { Solver, SolverJob } from "./solver";
+export { SolverPool } from "./solverPool";

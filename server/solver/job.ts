@@ -1,0 +1,19 @@
+import * as Y from "yjs";
+import { circuitOf, readBoard } from "../../shared/board";
+import type { Answers } from "../../shared/messages";
+import { solveReport } from "../../shared/solve";
+
+/** A job's answer, without the revision, which the room knows. */
+export type Solved = Pick<Answers, "report" | "boardProblems">;
+
+/** Reads the circuit off a board, given as one Yjs update, and solves it. No report for a board without parts. */
+export function solveBoard(board: Uint8Array): Solved {
+  const doc = new Y.Doc();
+  try {
+    Y.applyUpdate(doc, board);
+    const { circuit, problems } = circuitOf(readBoard(doc));
+    return { report: circuit.parts.length > 0 ? solveReport(circuit) : null, boardProblems: problems };
+  } finally {
+    doc.destroy();
+  }
+}

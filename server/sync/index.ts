@@ -1,0 +1,1 @@
+export { SyncEndpoint } from "./syncEndpoint";

@@ -1,0 +1,94 @@
+// `npm run up`: from a clean checkout to a served board. Plain Node, since nothing may be installed yet. Each step is
+// passed over where its outcome is there already.
+import { spawn, spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { createServer } from "node:net";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
+const OLDEST_NODE = [20, 9];
+/** What the built pages depend on. */
+const PAGE_SOURCES = ["app", "src", "shared", "public", "next.config.ts", "package-lock.json", "tsconfig.json"];
+const BUILD_STAMP = join(ROOT, ".next/built-from");
+
+function fail(message) {
+  console.error(message);
+  process.exit(1);
+}
+
+function checkNode() {
+  const [major = 0, minor = 0] = process.versions.node.split(".").map(Number);
+  const [oldestMajor, oldestMinor] = OLDEST_NODE;
+  if (major > oldestMajor || (major === oldestMajor && minor >= oldestMinor)) return;
+  fail(`Addend needs Node ${OLDEST_NODE.join(".")} or newer; this is ${process.versions.node}.`);
+}
+
+/** Finds out early, since building takes a while; what else is wrong with the address, the server says. */
+async function checkPort() {
+  const port = Number(process.env.PORT || 3000);
+  const host = process.env.HOST || "127.0.0.1";
+  const problem = await new Promise((resolve) => {
+    const probe = createServer();
+    probe.once("error", resolve);
+    probe.listen(port, host, () => probe.close(() => resolve(null)));
+  }).catch((error) => error);
+  if (problem?.code === "EADDRINUSE") fail(`Port ${port} is in use. Choose another: PORT=${port + 1} npm run up`);
+}
+
+/** Whether node_modules holds the versions of the lockfile, by the record that npm keeps there. */
+function isInstalled() {
+  const record = join(ROOT, "node_modules/.package-lock.json");
+  if (!existsSync(record)) return false;
+  const { packages: wanted } = JSON.parse(readFileSync(join(ROOT, "package-lock.json"), "utf8"));
+  const { packages: found } = JSON.parse(readFileSync(record, "utf8"));
+  return Object.entries(wanted).every(
+    ([path, { version, optional }]) => path === "" || optional || found[path]?.version === version,
+  );
+}
+
+/** Contents of all files that the pages are built from. */
+function sourcesHash() {
+  const hash = createHash("sha256");
+  const add = (path) => {
+    if (!existsSync(path)) return;
+    if (statSync(path).isDirectory()) {
+      for (const name of readdirSync(path).sort()) add(join(path, name));
+    } else {
+      hash.update(path.slice(ROOT.length)).update("\0").update(readFileSync(path));
+    }
+  };
+  for (const source of PAGE_SOURCES) add(join(ROOT, source));
+  return hash.digest("hex");
+}
+
+function run(what, command, args) {
+  console.error(`${what} …`);
+  const { status } = spawnSync(command, args, { cwd: ROOT, stdio: ["ignore", "inherit", "inherit"] });
+  if (status !== 0) fail(`${what} failed; the lines above say why.`);
+}
+
+function buildPages() {
+  const sources = sourcesHash();
+  if (existsSync(BUILD_STAMP) && readFileSync(BUILD_STAMP, "utf8") === sources) return;
+  run("Building the pages", process.execPath, ["node_modules/next/dist/bin/next", "build"]);
+  writeFileSync(BUILD_STAMP, sources);
+}
+
+function serve() {
+  const server = spawn(process.execPath, ["--import", "tsx", "server/main.ts"], { cwd: ROOT, stdio: "inherit" });
+  // The terminal's Ctrl-C reaches both; a signal sent to this process alone is handed on.
+  process.on("SIGINT", () => {});
+  process.on("SIGTERM", () => server.kill("SIGTERM"));
+  server.on("exit", (code, signal) => process.exit(code ?? (signal === "SIGINT" ? 130 : 1)));
+}
+
+checkNode();
+await checkPort();
+if (!isInstalled()) run("Installing packages", process.platform === "win32" ? "npm.cmd" : "npm", ["ci"]);
+const { generateClient } = await import("./generate.mjs");
+const problem = generateClient();
+if (problem !== null) fail(`The database client could not be generated:\n${problem}`);
+buildPages();
+serve();

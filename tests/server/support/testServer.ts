@@ -1,0 +1,49 @@
+import { type AddendServer, startServer } from "../../../server/addendServer";
+import { type HistoryStore, MemoryHistory } from "../../../server/history";
+import { LIMITS, type Limits } from "../../../server/limits";
+import type { Solver, SolverJob } from "../../../server/solver";
+
+export type TestServer = AddendServer & {
+  readonly store: HistoryStore;
+  readonly warnings: string[];
+  /** Address of the rooms, as a stock client takes it. */
+  readonly url: string;
+};
+
+export type TestServerOptions = {
+  readonly store?: HistoryStore;
+  readonly solver?: Solver;
+  readonly limits?: Partial<Limits>;
+};
+
+/** The real server on a free port of the loopback, without pages; memory for a store unless one is given. */
+export async function startTestServer(options: TestServerOptions = {}): Promise<TestServer> {
+  const warnings: string[] = [];
+  const store = options.store ?? new MemoryHistory();
+  const server = await startServer(
+    {
+      pages: { handle: (_request, response) => void response.writeHead(404).end("no pages here") },
+      store,
+      solver: options.solver ?? new IdleSolver(),
+      limits: { ...LIMITS, ...options.limits },
+      log: { warn: (message) => warnings.push(message) },
+      now: Date.now,
+    },
+    "127.0.0.1",
+    0,
+  );
+  return { ...server, store, warnings, url: `ws://127.0.0.1:${server.port}/sync` };
+}
+
+/** Solves nothing, and keeps what it was asked, for tests that answer themselves. */
+export class IdleSolver implements Solver {
+  readonly jobs: SolverJob[] = [];
+
+  request(job: SolverJob): void {
+    this.jobs.push(job);
+  }
+
+  forget(): void {}
+
+  async close(): Promise<void> {}
+}

@@ -16,49 +16,63 @@ export function applyCommand(doc: Y.Doc, command: Command, origin: Origin): void
 function perform(doc: Y.Doc, command: Command): void {
   switch (command.do) {
     case "placePart":
-      return putEntry(doc, "parts", command.id, partFields(doc, command.part));
+      putEntry(doc, "parts", command.id, partFields(doc, command.part));
+      break;
     case "placeWire":
-      return putEntry(doc, "wires", command.id, {
+      putEntry(doc, "wires", command.id, {
         points: command.points.map(pointText).join(" "),
         name: command.name ?? null,
       });
+      break;
     case "placeReference":
-      return putEntry(doc, "references", command.id, { at: pointText(command.at) });
+      putEntry(doc, "references", command.id, { at: pointText(command.at) });
+      break;
     case "nameNode":
-      return putEntry(doc, "nodeNames", command.id, { at: pointText(command.at), name: command.name });
+      putEntry(doc, "nodeNames", command.id, { at: pointText(command.at), name: command.name });
+      break;
     case "setValue":
-      return setField(doc, command.id, "value", command.value);
+      setField(doc, command.id, "value", command.value);
+      break;
     case "rename":
-      return setField(doc, command.id, "name", command.name);
+      setField(doc, command.id, "name", command.name);
+      break;
     case "reverse":
-      return reverse(doc, command.id);
+      reverse(doc, command.id);
+      break;
     case "turn":
       setField(doc, command.id, "turn", command.turn);
-      return setField(doc, command.id, "flip", command.flip);
+      setField(doc, command.id, "flip", command.flip);
+      break;
     case "setSwitch":
-      return setField(doc, command.id, "state", command.state);
+      setField(doc, command.id, "state", command.state);
+      break;
     case "setControl":
-      return setFields(doc, command.id, acrossKeyed(command.control, CONTROL_KEYS));
+      setFields(doc, command.id, acrossKeyed(command.control, CONTROL_KEYS));
+      break;
     case "move":
       for (const id of command.ids) move(doc, id, command.by);
-      return;
+      break;
     case "delete":
-      return deleteEntries(doc, command.ids);
+      deleteEntries(doc, command.ids);
+      break;
     case "setWanted":
-      return putEntry(doc, "wanted", command.id, { name: command.name, ...wantedFields(command.mark) });
+      putEntry(doc, "wanted", command.id, { name: command.name, ...wantedFields(command.mark) });
+      break;
     case "clearWanted":
-      return entriesOf(doc, "wanted").delete(command.id);
+      entriesOf(doc, "wanted").delete(command.id);
+      break;
     case "setPage":
       pageOf(doc).set("title", command.title);
       pageOf(doc).set("statement", command.statement);
-      return;
+      break;
     case "fill":
-      return fill(doc, command.board);
+      fill(doc, command.board);
+      break;
     case "all":
       for (const each of command.commands) perform(doc, each);
-      return;
+      break;
     default:
-      return unreachable(command);
+      unreachable(command);
   }
 }
 

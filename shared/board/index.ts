@@ -4,6 +4,7 @@ export { EMPTY_BOARD, entryId } from "./board";
 export { type BoardCircuit, circuitOf } from "./boardCircuit";
 export { boardFromFile, fileFromBoard } from "./boardFile";
 export type { Command, NewPart, Origin } from "./command";
+export { joinDots } from "./dots";
 export { endsOf, isOnWire, type Joins, joinPoints } from "./joins";
 export { isName, namePrefix, nextFreeName } from "./names";
 export { LOCAL, type OwnHistory, observeBoard, ownHistory } from "./observe";

@@ -13,6 +13,7 @@ export type BoardProblem =
   | { readonly code: "malformedEntry"; readonly entry: EntryId; readonly map: EntryMap; readonly field: string }
   | { readonly code: "tooManyEntries"; readonly map: EntryMap; readonly limit: number; readonly entry: null }
   | { readonly code: "missingValue"; readonly entry: EntryId; readonly name: string; readonly example: string }
+  | { readonly code: "zeroValue"; readonly entry: EntryId; readonly name: string; readonly example: string }
   | {
       readonly code: "unreadableValue";
       readonly entry: EntryId;
@@ -36,6 +37,8 @@ export function boardProblemText(problem: BoardProblem): string {
       return `This board holds more than ${problem.limit} entries of the kind “${problem.map}”. The rest are left out.`;
     case "missingValue":
       return `${problem.name} has no value yet. Type one, for instance ${problem.example}.`;
+    case "zeroValue":
+      return `${problem.name} has the value 0, which a part of its kind cannot have. Type another, for instance ${problem.example}, or take the part away.`;
     case "unreadableValue":
       return `${problem.name}: ${quantityProblemText(problem.problem)}`;
     case "missingControl":

@@ -2,6 +2,7 @@ import { unreachable } from "../circuit";
 import {
   type Farad,
   type Henry,
+  isZero,
   type Ohm,
   type QuantityProblem,
   quantity,
@@ -57,8 +58,18 @@ export function readPartValue<K extends KindWithValue>(part: Valued & { readonly
     return { ok: false, problem: { code: "missingValue", entry, name, example: exampleValue(part.kind) } };
   }
   const reading = readValueText(part.kind, part.value);
-  if (reading.ok) return reading;
+  if (reading.ok) return isForbiddenZero(part.kind, reading.value) ? zeroValue(part) : reading;
   return { ok: false, problem: { code: "unreadableValue", entry, name, problem: reading.problem } };
+}
+
+/** No capacitor, inductor or transformer is left at the value 0; for a resistor or source it has a meaning. */
+function isForbiddenZero(kind: KindWithValue, value: PartValue[KindWithValue]): boolean {
+  const isForbidden = kind === "capacitor" || kind === "inductor" || kind === "ideal-transformer";
+  return isForbidden && "n" in value && isZero(value);
+}
+
+function zeroValue({ id: entry, name, kind }: Valued): { readonly ok: false; readonly problem: BoardProblem } {
+  return { ok: false, problem: { code: "zeroValue", entry, name, example: exampleValue(kind) } };
 }
 
 /** Reads a text as the value of a part of this kind. */

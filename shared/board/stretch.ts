@@ -16,8 +16,7 @@ export function readStretch(text: string): StretchReading {
   if (value === "") return { make: "wire" };
   const reading = readAnyQuantity(value);
   if (!reading.ok) return { make: "nothing", because: "unreadable", problem: reading.problem };
-  const quantity = reading.value;
-  const unit = "kind" in quantity ? quantity.unit : quantity.unit;
+  const { unit } = reading.value;
   const kind = kindForUnit(unit);
   return kind ? { make: "part", kind, value } : { make: "nothing", because: "noPartInUnit", unit: unit ?? "1" };
 }

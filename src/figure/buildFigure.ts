@@ -1,0 +1,135 @@
+import {
+  type Board,
+  type BoardPart,
+  type EntryId,
+  joinDots,
+  type Point,
+  segmentsOf,
+  terminalPoints,
+} from "../../shared/board";
+import type { NodeReport, PartReport } from "../../shared/solve/report";
+import { boxAround, boxOfBoxes } from "./box";
+import { type Box, type Figure, GRID, type Label, type Stroke, stroke, type Tone } from "./figure";
+import { circle, line, lineFrame, spotOf } from "./frame";
+import { LabelPlacer } from "./labelPlacing";
+import { partLabel } from "./partLabels";
+import { bodyHalf, bodyWidth, partSymbol, type SourceState } from "./symbols";
+import { plain } from "./text";
+import { writeCurrents, writeNodeVoltages } from "./valueMarks";
+import { drawWanted } from "./wantedMarks";
+
+/** What of a circuit a figure shows. */
+export type FigureView = {
+  /** Names of the independent sources that act, the others being zeroed; null: all act. */
+  readonly acting: ReadonlySet<string> | null;
+  /** Accent of each independent source, by its name. */
+  readonly accents: ReadonlyMap<string, number>;
+  /** Number of the addend, for the primes behind a wanted quantity's name; 0 for the total. */
+  readonly prime: number;
+  /** The name of each wanted quantity, by its entry. */
+  readonly wantedNames: ReadonlyMap<EntryId, string>;
+  /** False for a thumbnail: symbols and wires alone. */
+  readonly hasLabels: boolean;
+  readonly nodeAt: (point: Point) => string | null;
+  /** Values to write onto the drawing, null where they are turned off or not known. */
+  readonly voltages: readonly NodeReport[] | null;
+  readonly currents: readonly PartReport[] | null;
+};
+
+/** Draws a board as one view of it asks. The same board and view always give the same figure. */
+export function buildFigure(board: Board, view: FigureView): Figure {
+  const bodies = new Map<EntryId, Box>([
+    ...board.parts.map((part) => [part.id, bodyBox(part)] as const),
+    ...board.references.map((symbol) => [symbol.id, referenceBox(symbol.at)] as const),
+  ]);
+  const placer = new LabelPlacer(obstaclesOf(board, bodies));
+  const strokes: Stroke[] = [
+    ...board.wires.map((wire) => stroke(line(...wire.points.map(spotOf)))),
+    ...board.parts.flatMap((part) => partSymbol(part, stateOf(part, view), toneOf(part, view))),
+    ...board.references.flatMap((symbol) => referenceSymbol(symbol.at)),
+    ...joinDots(board).map((point) => stroke(circle(spotOf(point), 4), "ink", 1, { fill: "tone" })),
+  ];
+  if (view.hasLabels) strokes.push(...labelEverything(board, view, placer));
+  return { strokes, labels: placer.labels, bodies, extent: extentOf(board, bodies, placer.labels) };
+}
+
+function labelEverything(board: Board, view: FigureView, placer: LabelPlacer): readonly Stroke[] {
+  const tone = wantedTone(view);
+  const marks = board.wanted.flatMap((wanted) =>
+    drawWanted(wanted, view.wantedNames.get(wanted.id) ?? wanted.name ?? "", board, tone, view.prime, placer),
+  );
+  for (const part of board.parts) placer.place(partLabel(part, stateOf(part, view), toneOf(part, view)));
+  for (const { at, name } of board.nodeNames) placeNodeName(at, name, placer);
+  const currents = view.currents ? writeCurrents(board, view.currents, placer) : [];
+  if (view.voltages) writeNodeVoltages(board, view.nodeAt, view.voltages, placer);
+  return [...marks, ...currents];
+}
+
+function stateOf(part: BoardPart, view: FigureView): SourceState {
+  const isSource = part.kind === "voltage-source" || part.kind === "current-source";
+  return isSource && view.acting && !view.acting.has(part.name) ? "zeroed" : "acting";
+}
+
+function toneOf(part: BoardPart, view: FigureView): Tone {
+  const isSource = part.kind === "voltage-source" || part.kind === "current-source";
+  return (isSource ? view.accents.get(part.name) : undefined) ?? "ink";
+}
+
+/** In one source's circuit the wanted quantity is that source's part of it, and takes its accent. */
+function wantedTone(view: FigureView): Tone {
+  const [only, ...others] = view.acting ?? [];
+  return only !== undefined && others.length === 0 ? (view.accents.get(only) ?? "ink") : "ink";
+}
+
+function bodyBox(part: BoardPart): Box {
+  if (part.shape === "block") return boxAround([...terminalPoints(part).map(spotOf), spotOf(part.at)], 20);
+  const frame = lineFrame(part.from, part.to);
+  const [half, width] = [bodyHalf(part.kind, frame.length), bodyWidth(part.kind, frame.length)];
+  return boxAround([frame.at(-half, -width), frame.at(half, width)], 2);
+}
+
+function referenceBox(at: Point): Box {
+  const { x, y } = spotOf(at);
+  return { x: x - 16, y, width: 32, height: 32 };
+}
+
+/** A short lead to three bars that grow shorter. */
+function referenceSymbol(at: Point): readonly Stroke[] {
+  const { x, y } = spotOf(at);
+  const bars = [15, 9.5, 4].map((half, i) =>
+    line({ x: x - half, y: y + 17 + i * 6 }, { x: x + half, y: y + 17 + i * 6 }),
+  );
+  return [stroke(line({ x, y }, { x, y: y + 17 }) + bars.join(""))];
+}
+
+/** Everything that a label must keep clear of: bodies, and wires and leads as thin boxes, and polarity signs. */
+function obstaclesOf(board: Board, bodies: ReadonlyMap<EntryId, Box>): readonly Box[] {
+  const wires = board.wires.flatMap((wire) => segmentsOf(wire.points));
+  const leads = board.parts.flatMap((part) => (part.shape === "line" ? [[part.from, part.to] as const] : []));
+  const signs = board.parts.flatMap((part) => {
+    if (part.kind !== "voltage-source" && part.kind !== "vcvs" && part.kind !== "ccvs") return [];
+    const frame = lineFrame(part.from, part.to);
+    const half = bodyHalf(part.kind, frame.length) + 9;
+    return [boxAround([frame.at(-half, -11)], 7), boxAround([frame.at(half, -11)], 7)];
+  });
+  return [...bodies.values(), ...[...wires, ...leads].map(([a, b]) => boxAround([spotOf(a), spotOf(b)], 3)), ...signs];
+}
+
+function placeNodeName(at: Point, name: string, placer: LabelPlacer): void {
+  const { x, y } = spotOf(at);
+  const candidates = [
+    { x: x - 6, y: y - 12, align: "end" as const },
+    { x: x + 6, y: y - 12, align: "start" as const },
+    { x: x - 6, y: y + 13, align: "end" as const },
+    { x: x + 6, y: y + 13, align: "start" as const },
+  ];
+  const lines = [[{ ...plain(name), style: "symbol" as const }]];
+  placer.place({ candidates: candidates.map((anchor) => ({ anchor, lines })), size: 16, tone: "soft" });
+}
+
+function extentOf(board: Board, bodies: ReadonlyMap<EntryId, Box>, labels: readonly Label[]): Box {
+  const points = [...board.wires.flatMap((wire) => wire.points), ...board.parts.flatMap(terminalPoints)];
+  const drawn = boxAround(points.map(spotOf));
+  const boxes = [...(points.length > 0 ? [drawn] : []), ...bodies.values(), ...labels.map((label) => label.box)];
+  return boxes.length > 0 ? boxOfBoxes(boxes) : { x: 0, y: 0, width: 20 * GRID, height: 12 * GRID };
+}

@@ -1,0 +1,54 @@
+import type { Box, Label, Run, Spot, Tone } from "./figure";
+
+/** Widths in parts of the type size, near enough to keep labels apart; the renderer sets the real text. */
+const NARROW = new Set("ijlt.,:;|'′″‴()[]fr1I ");
+const WIDE = new Set("mwMWΩ@%∠—≈");
+
+function runWidth({ text, style }: Run, size: number): number {
+  const scale = style === "index" ? 0.72 : style === "bold" ? 1.06 : 1;
+  let width = 0;
+  for (const letter of text) width += NARROW.has(letter) ? 0.36 : WIDE.has(letter) ? 0.86 : 0.58;
+  return width * size * scale;
+}
+
+export const LINE_HEIGHT = 1.24;
+
+/** Width and height that lines of text take. */
+export function textSize(lines: readonly (readonly Run[])[], size: number): { width: number; height: number } {
+  const widths = lines.map((runs) => runs.reduce((sum, run) => sum + runWidth(run, size), 0));
+  return { width: Math.max(0, ...widths), height: lines.length * size * LINE_HEIGHT };
+}
+
+/** A place where a label may stand: the middle of its near side. */
+export type Anchor = Spot & { readonly align: Label["align"] };
+
+export function boxAt(anchor: Anchor, { width, height }: { width: number; height: number }): Box {
+  const x = anchor.align === "start" ? anchor.x : anchor.align === "end" ? anchor.x - width : anchor.x - width / 2;
+  return { x, y: anchor.y - height / 2, width, height };
+}
+
+export const plain = (text: string): Run => ({ text, style: "plain" });
+export const bold = (text: string): Run => ({ text, style: "bold" });
+
+const PRIMES = ["", "′", "″", "‴", "⁗"];
+
+/** The mark of the n-th addend: one prime for the first, and so on; none for the total. */
+export function primes(n: number): string {
+  return PRIMES[n] ?? `⁽${[...String(n)].map((digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}⁾`;
+}
+
+/** A quantity's name as it is set: the letter symbol in italics, the rest as its index, then the addend's primes. */
+export function symbolRuns(name: string, prime = 0): readonly Run[] {
+  const [, letter = "", rest = ""] = /^(\p{L}?)_?(.*)$/u.exec(name) ?? [];
+  const isIndex = rest !== "" && !rest.startsWith("(");
+  const runs: Run[] = [
+    { text: letter, style: "symbol" },
+    { text: rest, style: isIndex ? "index" : "plain" },
+    { text: primes(prime), style: "symbol" },
+  ];
+  return runs.filter((run) => run.text !== "");
+}
+
+export function label(lines: Label["lines"], box: Box, align: Label["align"], size: number, tone: Tone): Label {
+  return { lines, box, align, size, tone };
+}

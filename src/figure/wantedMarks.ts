@@ -1,0 +1,146 @@
+import {
+  type Board,
+  type BoardPart,
+  type BoardWanted,
+  type BoardWire,
+  type Point,
+  terminalPoints,
+} from "../../shared/board";
+import { boxAround } from "./box";
+import { type Spot, type Stroke, stroke, type Tone } from "./figure";
+import { arrowHead, circle, type Frame, line, lineFrame, minusSign, plusSign, spotOf } from "./frame";
+import type { LabelPlacer } from "./labelPlacing";
+import { bodyWidth } from "./symbols";
+import { type Anchor, symbolRuns } from "./text";
+
+const SIZE = 19;
+
+type Branch = BoardPart | BoardWire;
+type Ends = { readonly from: Point; readonly to: Point; readonly width: number };
+
+/** Draws a wanted quantity where it is marked: an arrow with its name for a current, plus and minus for a voltage. */
+export function drawWanted(
+  wanted: BoardWanted,
+  name: string,
+  board: Board,
+  tone: Tone,
+  prime: number,
+  placer: LabelPlacer,
+): readonly Stroke[] {
+  const runs = [symbolRuns(name, prime)];
+  const branch = (id: string) => [...board.parts, ...board.wires].find((entry) => entry.id === id);
+  if (wanted.kind === "current") {
+    const ends = endsOfBranch(branch(wanted.part), wanted.winding === "secondary" ? 2 : 0);
+    return ends ? currentArrow(ends, wanted.direction === "forward" ? 1 : -1, runs, tone, placer) : [];
+  }
+  if (wanted.kind === "power") {
+    const ends = endsOfBranch(branch(wanted.part), 0);
+    if (ends) placeBeside(lineFrame(ends.from, ends.to), 0, ends.width + 26, runs, tone, placer);
+    return [];
+  }
+  const { across } = wanted;
+  if (across.by === "part") {
+    const ends = endsOfBranch(branch(across.part), 0);
+    if (!ends) return [];
+    return voltageSigns(
+      across.direction === "forward" ? ends : { ...ends, from: ends.to, to: ends.from },
+      runs,
+      tone,
+      placer,
+    );
+  }
+  return portMarks(across.from, across.to, wanted.kind === "voltage", runs, tone, placer);
+}
+
+/** The ends of a part or of its winding, of a wire those of its longest piece. */
+function endsOfBranch(branch: Branch | undefined, firstTerminal: number): Ends | null {
+  if (!branch) return null;
+  if ("points" in branch) {
+    const pieces = branch.points.slice(1).map((to, i) => ({ from: branch.points[i] as Point, to, width: 2 }));
+    const length = ({ from, to }: Ends) => Math.abs(from.x - to.x) + Math.abs(from.y - to.y);
+    return pieces.reduce((longest, piece) => (length(piece) > length(longest) ? piece : longest));
+  }
+  const points = terminalPoints(branch).slice(firstTerminal);
+  const [from, to] = [points[0], points[1]];
+  if (!from || !to) return null;
+  return { from, to, width: bodyWidth(branch.kind, lineFrame(from, to).length) };
+}
+
+/** The side of a line on which a mark of this depth covers less. */
+function clearSide(frame: Frame, near: number, far: number, half: number, placer: LabelPlacer): 1 | -1 {
+  const cost = (side: 1 | -1) => placer.covered(boxAround([frame.at(-half, side * near), frame.at(half, side * far)]));
+  const isLevel = Math.abs(frame.at(1, 0).y - frame.at(0, 0).y) < 0.5;
+  // Names of parts prefer above and right of a part; marks begin with the other side.
+  const below = frame.at(0, 1).y > frame.at(0, 0).y || frame.at(0, 1).x < frame.at(0, 0).x ? 1 : -1;
+  const first = (isLevel ? below : below) as 1 | -1;
+  return cost(first) <= cost(first === 1 ? -1 : 1) ? first : first === 1 ? -1 : 1;
+}
+
+function currentArrow(ends: Ends, direction: 1 | -1, lines: Lines, tone: Tone, placer: LabelPlacer): readonly Stroke[] {
+  const frame = lineFrame(ends.from, ends.to);
+  const reach = ends.width + 15;
+  const half = Math.min(24, frame.length * 0.32);
+  const t = reach * clearSide(frame, ends.width + 6, reach + 30, half, placer);
+  const shaft = line(frame.at(-half * direction, t), frame.at((half - 4) * direction, t));
+  placer.block([boxAround([frame.at(-half, t), frame.at(half, t)], 6)]);
+  placeBeside(frame, 0, Math.sign(t) * (reach + 8), lines, tone, placer);
+  const head = arrowHead(frame, half * direction, t, 11, direction);
+  return [stroke(shaft, tone, 2.2), stroke(head, tone, 1, { fill: "tone" })];
+}
+
+type Lines = readonly ReturnType<typeof symbolRuns>[];
+
+/** A name beside a line, `t` pixels across: its near side faces the line. */
+function placeBeside(frame: Frame, s: number, t: number, lines: Lines, tone: Tone, placer: LabelPlacer): void {
+  const spot = frame.at(s, t);
+  const middle = frame.at(s, 0);
+  const isLevel = Math.abs(spot.x - middle.x) < 0.5;
+  const anchors: readonly Anchor[] = isLevel
+    ? [0, -26, 26].map((shift) => ({
+        x: spot.x + shift,
+        y: spot.y + Math.sign(spot.y - middle.y) * 10,
+        align: "middle",
+      }))
+    : [0, -26, 26].map((shift) => ({ x: spot.x, y: spot.y + shift, align: spot.x > middle.x ? "start" : "end" }));
+  placer.place({ candidates: anchors.map((anchor) => ({ anchor, lines })), size: SIZE, tone });
+}
+
+function voltageSigns(ends: Ends, lines: Lines, tone: Tone, placer: LabelPlacer): readonly Stroke[] {
+  const frame = lineFrame(ends.from, ends.to);
+  const reach = ends.width + 14;
+  const half = Math.min(34, frame.length * 0.36);
+  const t = reach * clearSide(frame, ends.width + 6, reach + 24, half, placer);
+  const [plus, minus] = [frame.at(-half, t), frame.at(half, t)];
+  placer.block([boxAround([plus], 7), boxAround([minus], 7)]);
+  placeBeside(frame, 0, t - Math.sign(t) * 4, lines, tone, placer);
+  return [stroke(plusSign(plus) + minusSign(minus), tone, 2)];
+}
+
+/** Two nodes seen as a port: a small circle at each, with plus and minus where a voltage is wanted. */
+function portMarks(
+  from: Point,
+  to: Point,
+  isVoltage: boolean,
+  lines: Lines,
+  tone: Tone,
+  placer: LabelPlacer,
+): readonly Stroke[] {
+  const spots: readonly [Spot, Spot] = [spotOf(from), spotOf(to)];
+  const circles = spots.map((spot) => circle(spot, 5)).join("");
+  const signAt = (spot: Spot) =>
+    [-1, 1].map((side) => ({ x: spot.x + side * 14, y: spot.y - 13 })).sort(byCover(placer))[0] as Spot;
+  const [plus, minus] = [signAt(spots[0]), signAt(spots[1])];
+  placer.block(spots.map((spot) => boxAround([spot], 7)));
+  if (isVoltage) placer.block([boxAround([plus], 7), boxAround([minus], 7)]);
+  const middle = { x: (spots[0].x + spots[1].x) / 2, y: (spots[0].y + spots[1].y) / 2 };
+  const around = [0, 20, -20, 44, -44].flatMap((shift): Anchor[] => [
+    { x: middle.x + 14 + Math.abs(shift) / 4, y: middle.y + shift, align: "start" },
+    { x: middle.x - 14 - Math.abs(shift) / 4, y: middle.y + shift, align: "end" },
+  ]);
+  placer.place({ candidates: around.map((anchor) => ({ anchor, lines })), size: SIZE, tone });
+  const signs = isVoltage ? [stroke(plusSign(plus) + minusSign(minus), tone, 2)] : [];
+  return [stroke(circles, tone, 1.8, { fill: "paper" }), ...signs];
+}
+
+const byCover = (placer: LabelPlacer) => (a: Spot, b: Spot) =>
+  placer.covered(boxAround([a], 7)) - placer.covered(boxAround([b], 7));

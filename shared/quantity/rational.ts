@@ -101,22 +101,28 @@ export function sum(terms: Iterable<Rational>): Rational {
 }
 
 /**
- * The nearest double (at most one unit in the last place off), also where n and d each lie beyond
- * the range of doubles. Over- and underflow give ±Infinity and 0 as Number() would.
+ * The nearest double, ties to even, also where n and d each lie beyond the range of doubles; below 2^−1022, where
+ * doubles lose digits, at most one place off. Over- and underflow give ±Infinity and 0 as Number() would.
  */
 export function toNumber(a: Rational): number {
-  const direct = Number(a.n) / Number(a.d);
-  const isPlain = (a.n < 0n ? -a.n : a.n) <= SAFE && a.d <= SAFE;
-  if (isPlain) return direct;
-  // Keep 64 significant bits of the quotient; what is cut off cannot move the double by more than one place.
-  const shift = 64 + bitLength(a.d) - bitLength(a.n);
-  const quotient = shift >= 0 ? (a.n << BigInt(shift)) / a.d : a.n / (a.d << BigInt(-shift));
-  const half = -shift / 2;
-  return Number(quotient) * 2 ** Math.ceil(half) * 2 ** Math.floor(half);
+  const n = a.n < 0n ? -a.n : a.n;
+  // Both exact as doubles, so that the one division rounds once.
+  if (n <= SAFE && a.d <= SAFE) return Number(a.n) / Number(a.d);
+  // shift leaves at least 60 bits of the quotient: more than the 53 of a double and the two that decide its rounding.
+  const shift = 64 + bitLength(a.d) - bitLength(n);
+  const dividend = shift >= 0 ? n << BigInt(shift) : n;
+  const divisor = shift >= 0 ? a.d : a.d << BigInt(-shift);
+  const quotient = dividend / divisor;
+  // An odd last bit stands for whatever was cut off, so that a near tie does not pass for one.
+  const rounded = Number(quotient * divisor === dividend ? quotient : quotient | 1n);
+  // Two factors, since 2^-shift alone may lie beyond the range where the product does not.
+  const magnitude = rounded * 2 ** Math.ceil(-shift / 2) * 2 ** Math.floor(-shift / 2);
+  return a.n < 0n ? -magnitude : magnitude;
 }
 
+/** Bits of n ≥ 0, up to three too many. */
 function bitLength(n: bigint): number {
-  return (n < 0n ? -n : n).toString(16).length * 4;
+  return n.toString(16).length * 4;
 }
 
 /** `"6/5"`, or `"6"` where the denominator is 1; ASCII, so that it can be read back. */

@@ -23,14 +23,16 @@ export type TimeTerm = {
 };
 
 const OMEGA_FIGURES = 12;
+/** More would say more than doubles know about an angle, and JavaScript writes smaller numbers with an exponent. */
+const PHASE_DECIMALS = 6;
 
 /** A source's value exactly as given: `12 V`, `1/3 A`, or {@link writeSinusoid}. Reads back as the same; the mark is "=". */
-export function writeSourceValue<U extends "V" | "A">(value: SourceValue<U>, unit: U): Written {
+export function writeSourceValue<U extends "V" | "A">(value: SourceValue<U>, unit: NoInfer<U>): Written {
   return value.kind === "dc" ? { text: writeExact(value.value, unit), mark: "=" } : writeSinusoid(value, unit);
 }
 
 /** `12 V ∠ 30° @ 50 Hz`, `20 V rms ∠ 0° @ 60 Hz`: exact, so the mark is "=". Reads back as the same sinusoid. */
-export function writeSinusoid<U extends "V" | "A">(sinusoid: Sinusoid<U>, unit: U): Written {
+export function writeSinusoid<U extends "V" | "A">(sinusoid: Sinusoid<U>, unit: NoInfer<U>): Written {
   const { amplitude, measure, phase, frequency } = sinusoid;
   const rate = writeExact(frequency.value, frequency.unit);
   const text = `${writeExact(amplitude, unit)}${measureText(measure)} ∠ ${writeExact(phase, "°")} @ ${rate}`;
@@ -42,7 +44,7 @@ export function writeSinusoid<U extends "V" | "A">(sinusoid: Sinusoid<U>, unit: 
  * there are `digits`. A phasor of magnitude 0 has no phase. Computed in doubles, so the mark is "≈".
  * Throws RangeError for NaN and ±Infinity.
  */
-export function writePhasor(phasor: Polar, unit: "V" | "A" | "Ω" | "S", options: WriteOptions = {}): Written {
+export function writePhasor(phasor: Polar, unit: "V" | "A" | "Ω" | "S" | "1", options: WriteOptions = {}): Written {
   const { magnitude, phaseDegrees, measure } = phasor;
   const size = writeNumber(magnitude, unit, options).text + measureText(measure);
   const phase = phaseText(roundedPhase(phaseDegrees, options));
@@ -95,7 +97,8 @@ function measureText(measure: Polar["measure"]): string {
 function roundedPhase(degrees: number, options: WriteOptions): number {
   if (!Number.isFinite(degrees)) throw new RangeError(`a finite phase is wanted, got ${degrees}`);
   const principal = degrees - 360 * Math.round(degrees / 360);
-  const rounded = Number(principal.toFixed(Math.max(0, figuresOf(options) - 2)));
+  const decimals = Math.min(Math.max(0, figuresOf(options) - 2), PHASE_DECIMALS);
+  const rounded = Number(principal.toFixed(decimals));
   if (rounded <= -180) return 180;
   return rounded === 0 ? 0 : rounded;
 }

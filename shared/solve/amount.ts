@@ -21,6 +21,12 @@ export function numberOf(constant: Constant): number {
   return constant.numbers === "doubles" ? constant.value : toNumber(constant.value);
 }
 
+/** a + b, exact where both are. */
+export function addConstants(a: Constant, b: Constant): Constant {
+  if (a.numbers === "exact" && b.numbers === "exact") return { numbers: "exact", value: add(a.value, b.value) };
+  return { numbers: "doubles", value: numberOf(a) + numberOf(b) };
+}
+
 /** One reading of a constant set, whatever numbers it is in. */
 export function onConstant<R>(set: ConstantSet, of: <T>(set: SolvedSet<T>) => R): R {
   return set.numbers === "exact" ? of(set) : of(set);

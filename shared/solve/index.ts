@@ -23,4 +23,5 @@ export {
   type SolvedSet,
   solveCircuit,
 } from "./solve";
-export type { Addend, Grouping } from "./superposition";
+export { problemReport, type ReportOptions, solveReport } from "./solveReport";
+export { type Addend, type Grouping, respondTo } from "./superposition";

@@ -1,12 +1,12 @@
-import type { Circuit, PartId, PortKind, Wanted } from "../circuit";
-import { unreachable } from "../circuit";
+import type { Circuit, PortKind, Wanted } from "../circuit";
+import { partId, unreachable } from "../circuit";
 import { wantedName } from "../circuit/check";
 import { integer, multiply, reciprocal } from "../quantity";
 import { type Amount, amountOf, type Constant, numberOf, type PhasorTerm } from "./amount";
 import type { Answer } from "./answers";
 import { conjugate, magnitude } from "./complex";
 import type { Response } from "./equations";
-import { type Solution, type SolvedSet, solveCircuit } from "./solve";
+import { type Port, type Solution, type SolvedSet, solveCircuit } from "./solve";
 import { type Grouping, type Linear, readLinear, superposed, undeterminedParts } from "./superposition";
 
 type PortWanted = Extract<Wanted, { kind: PortKind }>;
@@ -62,14 +62,25 @@ function portResistance(solution: Solution, { from, to }: PortWanted): Amount {
   );
 }
 
-/** What flows from one node to the other through a short; null where the short cannot be: the port is a voltage source. */
-function shortCircuit(circuit: Circuit, wanted: PortWanted, grouping: Grouping): ReturnType<typeof superposed> | null {
-  const id = `short from ${wanted.from} to ${wanted.to}` as PartId;
-  const wire = { kind: "wire", id, plus: wanted.from, minus: wanted.to } as const;
-  const shorted = solveCircuit({ ...circuit, parts: [...circuit.parts, wire], wanted: [] });
-  const linear: Linear = { kind: "current", through: id, winding: "primary", direction: "forward" };
-  if (!shorted.isSolved || undeterminedParts(shorted, linear) !== null) return null;
-  return superposed(shorted, linear, grouping);
+/** The circuit with a port's nodes shorted, and the current in that short from one to the other. */
+export function shortedCircuit(
+  circuit: Circuit,
+  { from, to }: Port,
+): { readonly shorted: Circuit; readonly current: Extract<Linear, { kind: "current" }> } {
+  const id = partId(`short from ${from} to ${to}`);
+  const wire = { kind: "wire", id, plus: from, minus: to } as const;
+  return {
+    shorted: { ...circuit, parts: [...circuit.parts, wire], wanted: [] },
+    current: { kind: "current", through: id, winding: "primary", direction: "forward" },
+  };
+}
+
+/** Total and addends of the current in a short; null where the short cannot be: the port is a voltage source. */
+function shortCircuit(circuit: Circuit, port: Port, grouping: Grouping): ReturnType<typeof superposed> | null {
+  const { shorted, current } = shortedCircuit(circuit, port);
+  const solution = solveCircuit(shorted);
+  if (!solution.isSolved || undeterminedParts(solution, current) !== null) return null;
+  return superposed(solution, current, grouping);
 }
 
 /**

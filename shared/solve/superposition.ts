@@ -3,7 +3,7 @@ import { type Amount, amountOf, constantOf, onConstant, phasorTerm } from "./amo
 import type { Arithmetic } from "./arithmetic";
 import type { Response } from "./equations";
 import type { Branch, Network } from "./network";
-import type { Solution, SolvedSet } from "./solve";
+import { combine, type Solution, type SolvedSet } from "./solve";
 
 /** What sources acting together give, the others zeroed. */
 export type Addend = {
@@ -101,4 +101,11 @@ function coefficientOf(solution: Solution, source: PartId, linear: Linear): Amou
   if (solution.dc?.network.sources.includes(source)) return { constant: constantOf(solution.dc, of), phasors: [] };
   const set = solution.sinusoids.find((each) => each.network.sources.includes(source));
   return set ? { constant: null, phasors: [phasorTerm(set, of(set))] } : null;
+}
+
+/** What some sources give together, the others zeroed: every voltage and current of one set. */
+export function respondTo<T>(set: SolvedSet<T>, sources: readonly PartId[]): Response<T> {
+  const { network, arithmetic, values } = set;
+  const acting = network.sources.map((id, s) => (sources.includes(id) ? (values[s] as T) : arithmetic.zero));
+  return combine(arithmetic, network, set.ofSources, acting);
 }

@@ -1,6 +1,7 @@
 import type { Rational } from "../quantity";
+import { unreachable } from "../quantity";
 import type { Circuit, Wanted } from "./circuit";
-import { isDependentSource, type NodeId, type Part, type PartId, terminalsOf, unreachable } from "./part";
+import { isDependentSource, type NodeId, type Part, type PartId, terminalsOf } from "./part";
 import type { Problem } from "./problem";
 
 /**

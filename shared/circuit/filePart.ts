@@ -1,7 +1,8 @@
+import { unreachable } from "../quantity";
 import type { ElementEntry } from "./fileElementSchema";
 import { type ElementContext, nonZeroFrom, quantityFrom } from "./fileQuantity";
 import { sourceValueOf } from "./fileSource";
-import { type CurrentControl, nodeId, type Part, partId, unreachable, type VoltageControl } from "./part";
+import { type CurrentControl, nodeId, type Part, partId, type VoltageControl } from "./part";
 
 /** The part that an element of the right shape gives. Values that cannot be read are added to the problems. */
 export function partFrom(entry: ElementEntry, context: ElementContext): Part {

@@ -1,7 +1,7 @@
-import { type QuantityProblem, quantityProblemText, type UnitSymbol } from "../quantity";
+import { type QuantityProblem, quantityProblemText, type UnitSymbol, unreachable } from "../quantity";
 import type { FilePath, FileProblem, FileSubject } from "./fileProblem";
 import type { JsonFault } from "./jsonFault";
-import { type PartKind, unreachable } from "./part";
+import type { PartKind } from "./part";
 
 /** One plain sentence with its place first: `elements[3].value: a resistor takes ohms (Ω), but "5 mA" is a current.` */
 export function fileProblemText(problem: FileProblem): string {

@@ -1,10 +1,10 @@
-import { type Frequency, type Sinusoid, type SourceValue, writeExact } from "../quantity";
+import { type Frequency, type Sinusoid, type SourceValue, unreachable, writeExact } from "../quantity";
 import type { Wanted } from "./circuit";
 import type { CircuitFile, Drawing, Placement } from "./circuitFile";
 import type { ElementEntry } from "./fileElementSchema";
 import { type CircuitFileEntry, FILE_FORMAT, FILE_VERSION } from "./fileSchema";
 import type { WantedEntry } from "./fileWantedSchema";
-import { type CurrentControl, type Part, type PartId, terminalsOf, unreachable, type VoltageControl } from "./part";
+import { type CurrentControl, type Part, type PartId, terminalsOf, type VoltageControl } from "./part";
 
 /**
  * The JSON value of a circuit file. `readCircuitFile` reads the same file back from it, with every value exact, from

@@ -1,3 +1,4 @@
+export { unreachable } from "../quantity";
 export type * from "./circuit";
 export type { CircuitFile, Drawing, Placement, Point, Turn, Unanswerable } from "./circuitFile";
 export type { FilePath, FileProblem } from "./fileProblem";
@@ -6,5 +7,5 @@ export { type FileReading, readCircuitFile, readCircuitText } from "./fileReader
 export { type CircuitFileEntry, circuitFileJsonSchema } from "./fileSchema";
 export { writeCircuitFile } from "./fileWriter";
 export type * from "./part";
-export { isDependentSource, isIndependentSource, nodeId, partId, terminalsOf, unreachable } from "./part";
+export { isDependentSource, isIndependentSource, nodeId, partId, terminalsOf } from "./part";
 export type * from "./problem";

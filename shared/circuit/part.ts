@@ -126,8 +126,3 @@ export function isIndependentSource(part: Part): part is IndependentSource {
 export function isDependentSource(part: Part): part is DependentSource {
   return part.kind === "vcvs" || part.kind === "vccs" || part.kind === "ccvs" || part.kind === "cccs";
 }
-
-/** For the end of a switch over a union: a new member fails to compile here. Throws where types were cheated. */
-export function unreachable(value: never): never {
-  throw new TypeError(`unreachable: ${JSON.stringify(value)}`);
-}

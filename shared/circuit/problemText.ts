@@ -1,5 +1,4 @@
-import { type Rational, writeQuantity } from "../quantity";
-import { unreachable } from "./part";
+import { type Rational, unreachable, writeQuantity } from "../quantity";
 import type { Problem, Severity } from "./problem";
 
 /** "A", "A and B", "A, B and C". */

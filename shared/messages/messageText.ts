@@ -1,4 +1,4 @@
-import { unreachable } from "../circuit/part";
+import { unreachable } from "../circuit";
 import type { SolverFailure } from "./answers";
 import type { Notice } from "./notice";
 

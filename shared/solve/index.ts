@@ -14,6 +14,7 @@ export type {
   Shown,
   WantedReport,
 } from "./report";
+export { reportText } from "./reportText";
 export {
   type ConstantSet,
   combine,

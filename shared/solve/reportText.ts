@@ -1,0 +1,88 @@
+import type { PartReport, ProblemReport, Report, Shown, WantedReport } from "./report";
+
+/** A report as a person reads it on a terminal: each wanted quantity as a sum, then voltages, currents, powers, problems. */
+export function reportText(report: Report): string {
+  const sections = [
+    ...report.wanted.map(wantedText),
+    table(
+      ["node", "voltage"],
+      report.nodes.map(({ node, voltage }) => [nodeText(node, report.reference), shownText(voltage, "V")]),
+    ),
+    table(["part", "from → to", "voltage", "current", "power"], report.parts.map(partRow)),
+    balanceText(report),
+    problemsText(report.problems),
+  ];
+  return `${sections.filter((section) => section !== "").join("\n\n")}\n`;
+}
+
+/** The heading, the table of addends, the total and the second method of one wanted quantity. */
+function wantedText(wanted: WantedReport): string {
+  const lines = [`${wanted.name}: ${wanted.description}`];
+  if (wanted.total === null) return `${lines[0]}\n  no answer; see the problems below`;
+  const rows = wanted.addends.map(({ sources, value, coefficient }) => {
+    const acting = sources.length === 1 ? `${sources[0]} alone` : `${sources.join(", ")} together`;
+    return [acting, coefficient === null ? "" : coefficient.text, shownText(value, wanted.unit)];
+  });
+  if (rows.length > 0) {
+    lines.push(
+      table(["acting", "coefficient × source", "addend"], [...rows, ["total", "", shownText(wanted.total, wanted.unit)]], 1),
+    );
+  } else if (wanted.components.length === 0) lines.push(`  total ${shownText(wanted.total, wanted.unit)}`);
+  for (const { name, unit, value } of wanted.components) lines.push(`  ${name} ${shownText(value, unit)}`);
+  lines.push(`  ${secondText(wanted)}`);
+  if (wanted.note !== null) lines.push(`  ${wanted.note}`);
+  return lines.join("\n");
+}
+
+function secondText({ secondMethod, unit }: WantedReport): string {
+  if (secondMethod === null) return "second method: none applies to this circuit";
+  const { method, value, agrees } = secondMethod;
+  return `second method, ${method}: ${shownText(value, unit)}, ${agrees ? "agrees" : "DOES NOT AGREE: a fault of this program"}`;
+}
+
+function nodeText(node: string, reference: string | null): string {
+  return node === reference ? `${node} (reference)` : node;
+}
+
+/** Longer fractions tell a reader nothing; `--json` has them. */
+const LONGEST_FRACTION = 24;
+
+/** `= 1.2 mA`, and the fraction too where the decimal is rounded: `≈ 333.3 mA (1/3 A)`. */
+function shownText(shown: Shown | null, unit: string): string {
+  if (shown === null) return "not determined";
+  const isShort = shown.exact !== null && shown.exact.length <= LONGEST_FRACTION;
+  const fraction = shown.mark === "≈" && isShort ? ` (${shown.exact?.replace("-", "−")} ${unit})` : "";
+  return `${shown.mark} ${shown.text}${fraction}`;
+}
+
+function partRow({ branch, plus, minus, voltage, current, power }: PartReport): string[] {
+  return [branch, `${plus} → ${minus}`, shownText(voltage, "V"), shownText(current, "A"), power === null ? "" : shownText(power, "W")];
+}
+
+function balanceText({ powerBalance }: Report): string {
+  if (powerBalance === null) return "";
+  const { supplied, absorbed, difference } = powerBalance;
+  return `power supplied ${shownText(supplied, "W")}, absorbed ${shownText(absorbed, "W")}, difference ${shownText(difference, "W")}`;
+}
+
+function problemsText(problems: readonly ProblemReport[]): string {
+  return problems.map(({ severity, text }) => `${severity === "fault" ? "Problem" : "Note"}: ${text}`).join("\n");
+}
+
+/** Columns padded to their widest cell; nothing where there are no rows. */
+function table(head: readonly string[], rows: readonly (readonly string[])[], indent = 0): string {
+  if (rows.length === 0) return "";
+  const all = [head, ...rows];
+  const widths = head.map((_, column) => Math.max(...all.map((row) => [...(row[column] ?? "")].length)));
+  const margin = "  ".repeat(indent);
+  return all
+    .map(
+      (row) =>
+        margin +
+        row
+          .map((cell, column) => cell + " ".repeat((widths[column] ?? 0) - [...cell].length))
+          .join("  ")
+          .trimEnd(),
+    )
+    .join("\n");
+}

@@ -40,7 +40,7 @@ export class CircuitBuilder {
       reference: "0",
       wanted: [
         { name: "Ia", quantity: "current", through: id, from, to },
-        { name: "Vb", quantity: "voltage", from: last?.nodes[0] ?? "0", to: from },
+        { name: "Vb", quantity: "voltage", from: last?.nodes[0] ?? "0", to: last?.nodes[1] ?? "0" },
         { name: "Pc", quantity: "power", through: id },
       ],
     };

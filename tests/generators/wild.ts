@@ -77,6 +77,6 @@ export function wildCircuits(): fc.Arbitrary<CircuitJson> {
           return { id, ...element };
       }
     });
-    return pasteable({ format: "addend-circuit", version: 1, elements, reference: "0", wanted: [] });
+    return pasteable({ format: "addend-circuit", version: 1, elements, reference: present[0] ?? "0", wanted: [] });
   });
 }

@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
-import type { RawCircuit } from "../independent/elements";
+import { exactValue, type RawCircuit } from "../independent/elements";
+import { omegasOf } from "../independent/tableau";
 
 /** A worked problem with printed answers. `source` says where it stands; "from memory" where it could not be opened. */
 export type Example = RawCircuit & {
@@ -7,6 +8,8 @@ export type Example = RawCircuit & {
   readonly topic: string;
   readonly source: string;
   readonly source_kind: "retrieved" | "from memory";
+  /** "rms" where the source prints rms amplitudes; peak or unsaid otherwise. */
+  readonly amplitude_kind?: "rms";
   readonly wanted: readonly ExampleWanted[];
   readonly partials: readonly ExamplePartial[];
 };
@@ -71,6 +74,15 @@ function partialCheck(example: Example, partial: ExamplePartial): Check {
   const acting = typeof partial.source === "string" ? [partial.source] : partial.source;
   const roundedTo = partial.rounded_to ?? wanted.rounded_to;
   return { wanted, wantedIndex, acting, omega: null, answer: partial.answer, roundedTo };
+}
+
+/** The frequency (rad/s) of a printed number, 0 for a constant; a partial has that of its sources. */
+export function omegaOfCheck(example: Example, { omega, acting }: Check): number {
+  if (omega !== null) return exactValue(omega).valueOf();
+  const isActing = (id: string) => acting === null || acting.includes(id);
+  const omegas = omegasOf({ elements: example.elements.filter((element) => isActing(element.id)) });
+  if (omegas.length > 1) throw new Error(`${example.id}: one answer for the frequencies ${omegas.join(", ")}`);
+  return omegas[0] ?? 0;
 }
 
 /** Title of a group of tests: where the example stands, and whether anybody could open it. */

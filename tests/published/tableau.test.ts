@@ -1,14 +1,15 @@
 import { type Complex, complex, type Fraction } from "mathjs";
 import { describe, expect, it } from "vitest";
-import { exact, exactValue } from "../independent/elements";
+import { exact } from "../independent/elements";
 import { portResistance, shortCircuitCurrent } from "../independent/port";
-import { dcNetwork, type Network, omegasOf, phasorNetwork, sourcesOf } from "../independent/tableau";
+import { dcNetwork, type Network, phasorNetwork, sourcesOf } from "../independent/tableau";
 import {
   type Check,
   checksOf,
   checkTitle,
   type Example,
   exampleTitle,
+  omegaOfCheck,
   steadyExamples,
   transientExamples,
 } from "./examples";
@@ -43,15 +44,6 @@ function lazily<T>(make: () => T | null): () => T {
     if (made === null) throw new Error("the tableau is singular");
     return made;
   };
-}
-
-/** The frequency of a printed number; a partial has that of its sources. */
-function omegaOfCheck(example: Example, { omega, acting }: Check): number {
-  if (omega !== null) return exactValue(omega).valueOf();
-  const isActing = (id: string) => acting === null || acting.includes(id);
-  const omegas = omegasOf({ elements: example.elements.filter((element) => isActing(element.id)) });
-  if (omegas.length > 1) throw new Error(`${example.id}: one answer for the frequencies ${omegas.join(", ")}`);
-  return omegas[0] ?? 0;
 }
 
 function exactActual(

@@ -17,10 +17,10 @@ export class Lane {
 
   constructor(job: URL, events: LaneEvents) {
     const workerData: LaneData = { job: job.href };
-    this.#worker = new Worker(new URL("./worker.ts", import.meta.url), {
+    this.#worker = new Worker(new URL("./workerEntry.mjs", import.meta.url), {
       workerData,
-      // The thread reads TypeScript as the process does, whatever started the process.
-      execArgv: ["--import", "tsx"],
+      // What was given to the process (a test runner's hooks) is not for the thread.
+      execArgv: [],
       resourceLimits: { maxOldGenerationSizeMb: HEAP_MB },
     });
     let fault = "the solver's thread ended";

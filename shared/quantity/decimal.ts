@@ -35,8 +35,12 @@ function isBelowPower(n: bigint, d: bigint, exponent: number): boolean {
   return exponent >= 0 ? n < d * TEN ** BigInt(exponent) : n * TEN ** BigInt(-exponent) < d;
 }
 
-/** Rounds a double; never exact, since a double stands for an unknown number close to it. Throws for NaN and ±Infinity. */
-export function roundDouble(value: number, figures: number): Decimal {
+/** Figures of a double beyond which its binary digits show and nothing else. */
+const DOUBLE_FIGURES = 15;
+
+/** Rounds a double, to 15 figures at most; never exact, since a double stands for an unknown number close to it. Throws for NaN and ±Infinity. */
+export function roundDouble(value: number, wantedFigures: number): Decimal {
+  const figures = Math.min(wantedFigures, DOUBLE_FIGURES);
   if (!Number.isFinite(value)) throw new RangeError(`a finite number is wanted, got ${value}`);
   if (value === 0) return { isNegative: false, digits: "", exponent: 0, isExact: false };
   const [mantissa = "", exponent = ""] = Math.abs(value)

@@ -15,6 +15,8 @@ const OPEN = /\( ?/y;
 const CLOSE = / ?\)/y;
 const UNIT = / ?([kM]?)(Hz|rad\/s)/y;
 const TWO = integer(2);
+/** Of a product before t; keeps its integers small, as the limits on one number do. */
+const FACTOR_LIMIT = 3;
 const POWER_OF_PREFIX: ReadonlyMap<string, Rational> = new Map([
   ["", ONE],
   ["k", integer(1000)],
@@ -36,7 +38,7 @@ export function readFrequencyMark(cursor: Cursor): Reading<Frequency> | null {
 
 /**
  * Moves past `1000 t`, in rad/s, or `2π·50 t` or `100π t`, in Hz, since only so they stay exact: a product of numbers
- * and at most one π, perhaps with its unit, then t. Problems: cosineArgument, frequencyNotPositive, those of numbers.
+ * and at most one π, three factors at most, perhaps with its unit, then t. Problems: cosineArgument, frequencyNotPositive, those of numbers.
  */
 export function readAngularTerm(cursor: Cursor): Reading<Frequency> {
   take(cursor, SPACE);
@@ -54,7 +56,8 @@ export function readAngularTerm(cursor: Cursor): Reading<Frequency> {
 function readProduct(cursor: Cursor): Reading<{ readonly factor: Rational; readonly piCount: number }> {
   let factor = ONE;
   let piCount = 0;
-  for (;;) {
+  let factorCount = 0;
+  while (factorCount + piCount <= FACTOR_LIMIT) {
     if (takePi(cursor)) {
       piCount += 1;
       const divided = readDivisor(cursor, factor);
@@ -64,10 +67,12 @@ function readProduct(cursor: Cursor): Reading<{ readonly factor: Rational; reado
       const next = readFactor(cursor);
       if (!next.ok) return next;
       factor = multiply(factor, next.value);
+      factorCount += 1;
     } else {
       return accept({ factor, piCount });
     }
   }
+  return refuse(cursor, { code: "cosineArgument" });
 }
 
 /** A number, or one in parentheses. */

@@ -3,7 +3,7 @@ import type { Reading } from "./problem";
 import { divide, isZero, multiply, negate, type Rational, rational } from "./rational";
 
 /** Most digits in one number, and largest power of ten either way: text must not be able to make giant integers. */
-export const DIGIT_LIMIT = 30;
+export const DIGIT_LIMIT = 40;
 export const EXPONENT_LIMIT = 30;
 
 const SIGN = /([+-]) ?/y;

@@ -94,7 +94,7 @@ export function quantityProblemText(problem: QuantityProblem): string {
     case "cosineArgument":
       return `${text}: in the parentheses goes a number times t, then a phase: cos(1000 t + 30°), or cos(2π·50 t + 30°) for hertz.`;
     case "sumOfTerms":
-      return `${text} is a sum; one constant or one sinusoid is wanted. Use sources in series or in parallel for the others.`;
+      return `${text} is a sum; one constant or one sinusoid is wanted. Give each term a part of its own.`;
     case "unexpected":
       return `${where} is not understood here.`;
   }

@@ -39,10 +39,16 @@ export function writeNumber(value: number, unit: UnitSymbol, options: WriteOptio
   return { text: decimalText(roundDouble(value, figuresOf(options)), unit), mark: "≈" };
 }
 
-/** The exact number, always: a decimal where one of few figures does it (`12.5 mA`), else a fraction (`1/3 A`). */
+/**
+ * The exact number, always: a decimal where one of few figures does it (`12.5 mA`), else a fraction (`1/3 A`), or a
+ * decimal of many figures where the fraction would be no shorter.
+ */
 export function writeExact(value: Rational, unit: UnitSymbol): string {
-  const decimal = roundToFigures(value, EXACT_FIGURES);
-  return decimal.isExact ? decimalText(decimal, unit) : writeFraction(value, unit);
+  const short = roundToFigures(value, EXACT_FIGURES);
+  if (short.isExact) return decimalText(short, unit);
+  const fraction = writeFraction(value, unit);
+  const long = roundToFigures(value, DIGITS_LIMIT);
+  return long.isExact && long.digits.length < fraction.length ? decimalText(long, unit) : fraction;
 }
 
 /** The exact number as a fraction in lowest terms with the prefix that makes it shortest: `2/7 mS`, `−1/3 A`, `12 V`. */

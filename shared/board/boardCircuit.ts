@@ -28,6 +28,8 @@ export type BoardCircuit = {
   readonly nodeAt: (point: Point) => NodeId | null;
   /** Entry of each part of the circuit, by the part's name. */
   readonly entryOf: ReadonlyMap<string, EntryId>;
+  /** Entry of each of the circuit's wanted quantities, in their order. */
+  readonly wantedEntries: readonly EntryId[];
 };
 
 /**
@@ -50,15 +52,16 @@ export function circuitOf(board: Board): BoardCircuit {
   const given = new Set<string>(parts.map((part) => part.id));
   // What a left-out part carries has no answer, and the part's own problem already says why.
   const isAnswerable = (wanted: Wanted) => !("through" in wanted || "of" in wanted) || given.has(partAsked(wanted));
+  const wanted = board.wanted.flatMap((entry) => {
+    const asked = circuitWanted(entry, reading);
+    return asked && isAnswerable(asked) ? [{ entry: entry.id, asked }] : [];
+  });
   return {
-    circuit: {
-      parts,
-      reference: nodes.reference,
-      wanted: board.wanted.flatMap((entry) => circuitWanted(entry, reading) ?? []).filter(isAnswerable),
-    },
+    circuit: { parts, reference: nodes.reference, wanted: wanted.map(({ asked }) => asked) },
     problems,
     nodeAt: nodes.nodeAt,
     entryOf: new Map([...branches.values()].map((entry) => [entry.name, entry.id])),
+    wantedEntries: wanted.map(({ entry }) => entry),
   };
 }
 

@@ -1,8 +1,8 @@
 import { expect, it } from "vitest";
-import { joinDots, readBoard } from "../../shared/board";
+import { type Command, joinDots, readBoard } from "../../shared/board";
 import { at, drawn, R, reference, TWO_SOURCES, wire } from "./builders";
 
-const dots = (...commands: Parameters<typeof drawn>) => joinDots(readBoard(drawn(...commands)));
+const dots = (...commands: readonly Command[]) => joinDots(readBoard(drawn(...commands)));
 
 it("stand where three arms meet, and not at corners", () =>
   expect(dots(...TWO_SOURCES)).toEqual([at(8, 4), at(8, 0), at(6, 4)]));

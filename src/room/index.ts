@@ -1,0 +1,3 @@
+export type { Link, RoomConnection, RoomState } from "./roomConnection";
+export { isRoomName, newRoomName, ROOM_NAME_RULE } from "./roomName";
+export { useRoom, useRoomState } from "./useRoom";

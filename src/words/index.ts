@@ -1,0 +1,2 @@
+export { circuitWords, kindWords, type PartWords } from "./circuitWords";
+export { type ShownProblem, shownProblems } from "./problems";

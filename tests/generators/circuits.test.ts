@@ -7,7 +7,7 @@ import { sinusoidalCircuits } from "./sinusoids";
 
 // The laws are only as good as the circuits they are tried on.
 
-describe("random circuits", () => {
+describe("random circuits", { timeout: 60_000 }, () => {
   it("of resistors and sources always have exactly one solution", () =>
     fc.assert(
       fc.property(circuits(RESISTORS_AND_SOURCES), (circuit) => dcNetwork(circuit) !== null),
@@ -45,7 +45,7 @@ describe("random circuits", () => {
   });
 });
 
-it("random circuits with reactances have one solution at every frequency and at DC", () =>
+it("random circuits with reactances have one solution at every frequency and at DC", { timeout: 60_000 }, () =>
   fc.assert(
     fc.property(sinusoidalCircuits(), (circuit) => {
       const acting = sourcesOf(circuit);
@@ -55,4 +55,5 @@ it("random circuits with reactances have one solution at every frequency and at 
       }
     }),
     { numRuns: 60 },
-  ));
+  ),
+);

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Rational } from "../../shared/quantity";
-import { solveCircuit } from "../../shared/solve";
+import { solveCircuit, solveReport } from "../../shared/solve";
 import { stopsSolving } from "../../shared/solve/structure";
 import { wildCircuits } from "../generators/wild";
 import { dcNetwork, dcResiduals } from "../independent/tableau";
@@ -9,7 +9,7 @@ import { circuitOf, inFractions, type Solved, solvedExactly } from "./solved";
 
 // Parts thrown together at random, most of them no circuit: what is solved and what is refused.
 
-describe("parts thrown between five nodes", () => {
+describe("parts thrown between five nodes", { timeout: 60_000 }, () => {
   it("are refused only where the independent equations have no single solution either", () =>
     fc.assert(
       fc.property(wildCircuits(), (json) => {
@@ -54,11 +54,29 @@ describe("parts thrown between five nodes", () => {
       }),
       { numRuns: 400 },
     ));
+
+  it("has no voltage for a part that bridges two sections, since nothing fixes it, and one for every other part", () =>
+    fc.assert(
+      fc.property(wildCircuits(), (json) => {
+        const solved = solvedExactly(json);
+        fc.pre(solved !== null);
+        const { parts } = solveReport(solved.solution.circuit);
+        for (const [index, branch] of solved.set.network.branches.entries()) {
+          expect([branch.part, parts[index]?.voltage === null]).toEqual([branch.part, isBridge(solved, branch)]);
+        }
+      }),
+      { numRuns: 400 },
+    ));
 });
 
 /** Whether every voltage and current is determined: no wire beside a wire, no floating section, no gap between sections. */
-function isWholly({ set: { undetermined, structure, network } }: Solved<Rational>): boolean {
-  const { isDetermined, sectionOf } = structure;
-  const isBridge = ({ plus, minus }: { plus: number; minus: number }) => sectionOf[plus] !== sectionOf[minus];
-  return undetermined.size === 0 && isDetermined.every(Boolean) && !network.branches.some(isBridge);
+function isWholly(solved: Solved<Rational>): boolean {
+  const { undetermined, structure, network } = solved.set;
+  const hasBridge = network.branches.some((branch) => isBridge(solved, branch));
+  return undetermined.size === 0 && structure.isDetermined.every(Boolean) && !hasBridge;
+}
+
+/** Whether a branch runs from one section to another, as an open switch or a capacitor may. */
+function isBridge({ set }: Solved<Rational>, { plus, minus }: { plus: number; minus: number }): boolean {
+  return set.structure.sectionOf[plus] !== set.structure.sectionOf[minus];
 }

@@ -55,7 +55,7 @@ function expectSameAnswer(
   }
 }
 
-describe("random circuits with reactances", () => {
+describe("random circuits with reactances", { timeout: 60_000 }, () => {
   it("have the tableau's phasors at each frequency, for all its sources and for each alone", () =>
     fc.assert(
       fc.property(sinusoidalCircuits(), (json) => {

@@ -54,7 +54,7 @@ function openSwitch({ id, nodes }: RawElement): RawElement {
   return { id, kind: "switch", nodes, state: "open" };
 }
 
-describe("the independent tableau", () => {
+describe("the independent tableau", { timeout: 60_000 }, () => {
   it("finds the same circuits to be without a single solution", () =>
     fc.assert(
       fc.property(anyCircuit, (json) => {
@@ -82,7 +82,7 @@ describe("the independent tableau", () => {
     ));
 });
 
-describe("a solution put back", () => {
+describe("a solution put back", { timeout: 60_000 }, () => {
   it("satisfies Kirchhoff's laws and every branch relation exactly, all sources on", () =>
     fc.assert(
       fc.property(largeCircuit, (json) => {
@@ -101,7 +101,7 @@ describe("a solution put back", () => {
     ));
 });
 
-describe("superposition", () => {
+describe("superposition", { timeout: 60_000 }, () => {
   it("adds the addends of every voltage and current to the total exactly", () =>
     fc.assert(
       fc.property(largeCircuit, (json) => {
@@ -155,7 +155,7 @@ function scaledText(value: RawElement["value"], factor: number): string {
   return `${Number(`${sign}${n}`) * factor}${rest}`;
 }
 
-describe("power", () => {
+describe("power", { timeout: 60_000 }, () => {
   it("supplied and absorbed balance exactly, for the total and for each source alone", () =>
     fc.assert(
       fc.property(largeCircuit, (json) => {
@@ -168,7 +168,7 @@ describe("power", () => {
     ));
 });
 
-describe("reciprocity, without dependent sources and op amps", () => {
+describe("reciprocity, without dependent sources and op amps", { timeout: 60_000 }, () => {
   const reciprocal = circuits({ ...EVERY_PART, dependentSources: false, opAmps: false });
 
   it("1 A beside one part gives another the voltage that 1 A beside the other gives the one", () =>
@@ -187,7 +187,7 @@ describe("reciprocity, without dependent sources and op amps", () => {
     ));
 });
 
-describe("names and order", () => {
+describe("names and order", { timeout: 60_000 }, () => {
   it("of parts have no part in the answers", () =>
     fc.assert(
       fc.property(
@@ -230,7 +230,7 @@ function renamed(json: CircuitJson, name: (node: string) => string): CircuitJson
   return pasteable({ ...json, elements, reference: name(json.reference), wanted: [] });
 }
 
-describe("another reference node", () => {
+describe("another reference node", { timeout: 60_000 }, () => {
   // Without op amps: their output current returns through the reference node, so it is part of such a circuit.
   const withoutAmplifiers = circuits({ ...EVERY_PART, opAmps: false });
 

@@ -14,7 +14,7 @@ export type AnyQuantity =
   | (Sinusoid<"A"> & { readonly unit: "A" });
 
 /** A source's value as written. `oscillation` is null for a constant. */
-type Written = { readonly amount: Amount; readonly oscillation: Oscillation | null };
+type WrittenSource = { readonly amount: Amount; readonly oscillation: Oscillation | null };
 type Oscillation = { readonly measure: Measure; readonly phase: Degree; readonly frequency: Frequency };
 type Measure = Sinusoid<"V">["measure"];
 /** What may stand before or behind the phase: an amplitude with its unit, and whether it is rms. */
@@ -69,7 +69,7 @@ function sinusoid<U extends "V" | "A">(amplitude: Rational, unit: U, oscillation
   return { kind: "sinusoid", amplitude: quantity(amplitude, unit), ...oscillation };
 }
 
-function readWritten(cursor: Cursor): Reading<Written> {
+function readWritten(cursor: Cursor): Reading<WrittenSource> {
   const head = readHead(cursor);
   if (!head.ok) return head;
   const name = take(cursor, FUNCTION)?.[1];
@@ -110,7 +110,7 @@ function readMeasure(cursor: Cursor, head: Head): Reading<Head> {
 }
 
 /** The rest of `∠ 30° @ 50 Hz` behind an amplitude; a constant where nothing of it is there. Without ∠ the phase is 0°. */
-function readPhasor(cursor: Cursor, amplitude: Head): Reading<Written> {
+function readPhasor(cursor: Cursor, amplitude: Head): Reading<WrittenSource> {
   const phase = readPhaseMark(cursor);
   if (phase && !phase.ok) return phase;
   const head = phase ? readTail(cursor, amplitude) : accept(amplitude);
@@ -125,7 +125,7 @@ function readPhasor(cursor: Cursor, amplitude: Head): Reading<Written> {
 }
 
 /** The rest of `cos(1000 t + 30°) V` behind the function's name and before or behind it the unit. */
-function readFunction(cursor: Cursor, amplitude: Head, name: string): Reading<Written> {
+function readFunction(cursor: Cursor, amplitude: Head, name: string): Reading<WrittenSource> {
   if (!take(cursor, OPEN)) return refuse(cursor, { code: "cosineArgument" });
   const frequency = readAngularTerm(cursor);
   if (!frequency.ok) return frequency;
@@ -140,7 +140,7 @@ function readFunction(cursor: Cursor, amplitude: Head, name: string): Reading<Wr
 }
 
 /** rms may come last of all; where nobody has said it, the amplitude is the peak. */
-function readEnd(cursor: Cursor, head: Head, phase: Degree, frequency: Frequency): Reading<Written> {
+function readEnd(cursor: Cursor, head: Head, phase: Degree, frequency: Frequency): Reading<WrittenSource> {
   const end = readMeasure(cursor, head);
   if (!end.ok) return end;
   const { amount, measure } = end.value;

@@ -57,10 +57,11 @@ const PREFIX_BY_POWER: ReadonlyMap<number, string> = new Map([
 
 export const PREFIX_POWERS: readonly number[] = [...PREFIX_BY_POWER.keys()];
 
-/** Prefixes as read. Text is in canonical characters by then, so u stands for both code points of µ as well. */
+/** Prefixes as read, from text in canonical characters, where u stands for both code points of µ. */
 const PREFIXES_READ: ReadonlyMap<string, number> = new Map([
-  ...[...PREFIX_BY_POWER].filter(([power]) => power !== 0).map(([power, prefix]) => [prefix, power] as const),
-  ["u", -6],
+  ...[...PREFIX_BY_POWER]
+    .map(([power, prefix]) => [prefix === "µ" ? "u" : prefix, power] as const)
+    .filter(([prefix]) => prefix !== ""),
   ["K", 3],
 ]);
 

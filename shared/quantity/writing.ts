@@ -102,7 +102,7 @@ function prefixPower(exponent: number): number | null {
   return power >= SMALLEST_PREFIX && power <= LARGEST_PREFIX ? power : null;
 }
 
-/** 0 where a number without prefix reads well, else null. */
+/** 0 where a number without prefix reads well, from 0.0001 to below 10⁹; else null. */
 function plainPower(exponent: number): 0 | null {
   return exponent >= -4 && exponent < 9 ? 0 : null;
 }

@@ -6,7 +6,7 @@ import type { PartKind } from "./part";
 export type FilePath = readonly (string | number)[];
 
 /** What a sentence can be about: a kind of part, or one of the other objects of a file. */
-export type FileSubject = PartKind | "circuit file" | "element" | "wanted" | "drawing" | "object";
+export type FileSubject = PartKind | "circuit file" | "element" | "wanted" | "drawing" | "line" | "pose";
 
 /**
  * Something that keeps a circuit file from being read, told by code and data; `fileProblemText` makes the sentence.
@@ -29,7 +29,7 @@ type ShapeProblem =
   | {
       readonly code: "notOneOf";
       readonly found: string;
-      readonly allowed: readonly string[];
+      readonly allowed: readonly (string | number)[];
       readonly nearest: string | null;
     }
   | { readonly code: "nodeCount"; readonly subject: FileSubject; readonly wanted: number; readonly found: number }

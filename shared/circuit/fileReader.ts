@@ -55,10 +55,16 @@ type TextFault =
 export function readCircuitFile(json: unknown): FileReading {
   const parsed = circuitFileSchema.safeParse(json);
   const problems = parsed.success ? [] : shapeProblems(parsed.error.issues, json);
-  if (problems.some((problem) => problem.code === "newerVersion")) return refused(problems);
+  const ending = problems.find(isEnding);
+  if (ending !== undefined) return refused([ending]);
   const contents = parsed.success ? contentsOf(parsed.data) : salvaged(json);
   const file = fileFrom(contents, problems);
   return problems.length === 0 ? { ok: true, value: file } : refused(inFileOrder(problems));
+}
+
+/** Whether a problem leaves nothing else to say: a newer version may mean any field differently; a list is too long to go through. */
+function isEnding({ code, path }: FileProblem): boolean {
+  return code === "newerVersion" || (code === "tooMany" && path.length === 1);
 }
 
 /** The entries of a file that have the right shape, with their places in it. */

@@ -1,5 +1,5 @@
 import type * as z from "zod";
-import { drawingSchema, GRID_LIMIT } from "./fileDrawingSchema";
+import { drawingSchema, GRID_LIMIT, lineSchema, poseSchema } from "./fileDrawingSchema";
 import { type ElementEntry, elementSchema } from "./fileElementSchema";
 import type { FilePath, FileProblem, FileSubject } from "./fileProblem";
 import { circuitFileSchema, FILE_FORMAT, FILE_VERSION } from "./fileSchema";
@@ -18,12 +18,11 @@ const WANTED_FIELDS: readonly string[] = [
 ];
 const CONTROLLED: ReadonlySet<string> = new Set<ElementEntry["kind"]>(["vcvs", "vccs", "ccvs", "cccs"]);
 
+const BODIES: ReadonlySet<string> = new Set<ElementEntry["kind"]>(["ideal-opamp", "ideal-transformer"]);
+
 /** What the schema found wrong with a JSON value, as problems of the file: one for each place and fault. */
 export function shapeProblems(issues: readonly Issue[], json: unknown): FileProblem[] {
-  const problems = issues.flatMap((issue) => problemsOf(issue, json));
-  // A newer version may mean any field differently, so nothing else that looks wrong can be trusted to be.
-  const newer = problems.filter((problem) => problem.code === "newerVersion");
-  return newer.length > 0 ? newer : withoutRepeats(problems);
+  return withoutRepeats(issues.flatMap((issue) => problemsOf(issue, json)));
 }
 
 function problemsOf(issue: Issue, json: unknown): FileProblem[] {
@@ -38,7 +37,7 @@ function problemsOf(issue: Issue, json: unknown): FileProblem[] {
     case "invalid_union":
       return [unionProblem(path, issue, json)];
     case "invalid_value":
-      return [invalidValue(path, issue.values.map(String), json)];
+      return [invalidValue(path, issue.values.filter(isWord), json)];
     case "too_big":
     case "too_small":
       return [sizeProblem(path, Number(issue.code === "too_big" ? issue.maximum : issue.minimum), issue.code, json)];
@@ -70,7 +69,8 @@ function unknownField(owner: FilePath, key: string, json: unknown): FileProblem 
   if (key === "gain_unit" && CONTROLLED.has(subject)) {
     return { path, code: "gainUnit", subject: subject as PartKind, found: foundText(valueAt(json, path)) };
   }
-  return { path, code: "unknownField", subject, nearest: nearestName(key, fieldsAt(owner, subject)) };
+  if (subject === "wanted" && WANTED_FIELDS.includes(key)) return notUsedHere(path, json);
+  return { path, code: "unknownField", subject, nearest: nearestName(key, fieldsAt(subject)) };
 }
 
 function unionProblem(path: FilePath, issue: UnionIssue, json: unknown): FileProblem {
@@ -87,7 +87,7 @@ function quantitiesOf(option: (typeof wantedSchema.options)[number]): readonly s
   return "options" in quantity ? quantity.options : [quantity.value];
 }
 
-function invalidValue(path: FilePath, allowed: readonly string[], json: unknown): FileProblem {
+function invalidValue(path: FilePath, allowed: readonly (string | number)[], json: unknown): FileProblem {
   const value = valueAt(json, path);
   const field = path.at(-1);
   if (value === undefined) return { path, code: "missingField", subject: subjectAt(path.slice(0, -1), json) };
@@ -103,9 +103,14 @@ function invalidValue(path: FilePath, allowed: readonly string[], json: unknown)
   return notOneOf(path, allowed, json);
 }
 
-function notOneOf(path: FilePath, allowed: readonly string[], json: unknown): FileProblem {
+function isWord(value: unknown): value is string | number {
+  return typeof value === "string" || typeof value === "number";
+}
+
+function notOneOf(path: FilePath, allowed: readonly (string | number)[], json: unknown): FileProblem {
   const value = valueAt(json, path);
-  const nearest = typeof value === "string" ? nearestName(value, allowed) : null;
+  const words = allowed.filter((word) => typeof word === "string");
+  const nearest = typeof value === "string" ? nearestName(value, words) : null;
   return { path, code: "notOneOf", found: foundText(value), allowed, nearest };
 }
 
@@ -114,7 +119,13 @@ function wrongType(path: FilePath, expected: readonly string[], json: unknown): 
   if (value === undefined && path.length > 0) {
     return { path, code: "missingField", subject: subjectAt(path.slice(0, -1), json) };
   }
+  // The one place where null is all that a schema takes is a field that another wanted quantity uses.
+  if (path[0] === "wanted" && expected.includes("null")) return notUsedHere(path, json);
   return { path, code: "wrongType", expected: expected.map(typeText).join(" or "), found: foundText(value) };
+}
+
+function notUsedHere(path: FilePath, json: unknown): FileProblem {
+  return { path, code: "notUsedHere", quantity: String(valueAt(json, [...path.slice(0, -1), "quantity"])) };
 }
 
 function sizeProblem(path: FilePath, bound: number, code: "too_big" | "too_small", json: unknown): FileProblem {
@@ -138,11 +149,12 @@ function nameFault(name: string): "empty" | "spaces" | "control" {
   return /\p{Cc}/u.test(name) ? "control" : "spaces";
 }
 
-function fieldsAt(owner: FilePath, subject: FileSubject): readonly string[] {
-  if (owner.length === 0) return Object.keys(circuitFileSchema.shape);
+function fieldsAt(subject: FileSubject): readonly string[] {
+  if (subject === "circuit file") return Object.keys(circuitFileSchema.shape);
   if (subject === "wanted") return WANTED_FIELDS;
   if (subject === "drawing") return Object.keys(drawingSchema.shape);
-  if (owner.at(-1) === "drawn") return ["from", "to", "at", "turn", "flip"];
+  if (subject === "line") return Object.keys(lineSchema.shape);
+  if (subject === "pose") return Object.keys(poseSchema.shape);
   return KIND_FIELDS.get(subject) ?? [];
 }
 
@@ -150,7 +162,7 @@ function fieldsAt(owner: FilePath, subject: FileSubject): readonly string[] {
 export function subjectAt(path: FilePath, json: unknown): FileSubject {
   if (path.length === 0) return "circuit file";
   if (path.length === 1 && path[0] === "drawing") return "drawing";
-  if (path.length !== 2) return "object";
+  if (path.at(-1) === "drawn") return BODIES.has(subjectAt(path.slice(0, -1), json)) ? "pose" : "line";
   if (path[0] === "wanted") return "wanted";
   const kind = valueAt(json, [...path, "kind"]);
   return typeof kind === "string" && KIND_FIELDS.has(kind) ? (kind as PartKind) : "element";

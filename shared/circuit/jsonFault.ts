@@ -106,6 +106,7 @@ function foundAt(text: string, offset: number): string | null {
   const point = text.codePointAt(offset);
   if (point === undefined) return null;
   if (point === 0x0a || point === 0x0d) return "a line break";
+  if (point === 0x22) return "a double quote";
   if (point < 0x20) return `the control character U+${point.toString(16).toUpperCase().padStart(4, "0")}`;
   const word = /^[\p{L}\p{N}_.+-]{1,20}/u.exec(text.slice(offset, offset + 40));
   return `"${word ? word[0] : String.fromCodePoint(point)}"`;

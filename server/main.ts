@@ -1,6 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { type AddendServer, startServer } from "./addendServer";
 import { OperatorError, openDatabase, takeDataFolder } from "./database";
+import { DEMO_ROOM, seedDemoRoom } from "./demoRoom";
 import { PrismaHistory } from "./history";
 import { LIMITS } from "./limits";
 import { CONSOLE_LOG } from "./log";
@@ -15,18 +16,19 @@ async function main(): Promise<void> {
   const { host, port, dataFolder } = readSettings(process.env);
   const data = await takeDataFolder(dataFolder);
   const client = await openDatabase(data.databaseUrl, MIGRATIONS);
+  const store = new PrismaHistory(client);
+  await seedDemoRoom(store, Date.now);
   const pages = await nextPages(process.argv.includes("--dev"), host, port);
   const solver = new SolverPool({
     rules: { slice: LIMITS.solverSlice, budget: LIMITS.solverBudget },
     log: CONSOLE_LOG,
   });
-  const store = new PrismaHistory(client);
   const parts = { pages, store, solver, limits: LIMITS, log: CONSOLE_LOG, now: Date.now };
   const server = await startServer(parts, host, port).catch((error) => {
     throw listenError(error, host, port);
   });
   const url = `http://${host === "0.0.0.0" || host === "::" ? "localhost" : host}:${server.port}`;
-  process.stdout.write(`Addend is at ${url}\nOpen ${url}/room/demo in two browsers and change a value.\n`);
+  process.stdout.write(`Addend is at ${url}\nOpen ${url}/room/${DEMO_ROOM} in two browser windows and change a value in one of them.\n`);
   stopOnSignals(server);
 }
 

@@ -1,8 +1,9 @@
 import type { PartId } from "../circuit";
 import type { Frequency, Rational } from "../quantity";
-import { add, multiply, toNumber, ZERO } from "../quantity";
+import { add, multiply, negate, sum, toNumber, ZERO } from "../quantity";
 import { addComplex, type Complex, complex, conjugate, multiplyComplex } from "./complex";
 import type { Response } from "./equations";
+import type { BranchIndex, Network } from "./network";
 import type { ConstantSet, Solution, SolvedSet } from "./solve";
 
 /** A number: exact, or a double. */
@@ -21,6 +22,13 @@ export function numberOf(constant: Constant): number {
   return constant.numbers === "doubles" ? constant.value : toNumber(constant.value);
 }
 
+/** 0, of any unit. */
+export const NOTHING: Constant = { numbers: "exact", value: ZERO };
+
+export function negateConstant(a: Constant): Constant {
+  return a.numbers === "exact" ? { numbers: "exact", value: negate(a.value) } : { numbers: "doubles", value: -a.value };
+}
+
 /** a + b, exact where both are. */
 export function addConstants(a: Constant, b: Constant): Constant {
   if (a.numbers === "exact" && b.numbers === "exact") return { numbers: "exact", value: add(a.value, b.value) };
@@ -32,11 +40,21 @@ export function onConstant<R>(set: ConstantSet, of: <T>(set: SolvedSet<T>) => R)
   return set.numbers === "exact" ? of(set) : of(set);
 }
 
-/** Reads each set of a solution with one function, whatever numbers the set is in. */
-export function amountOf(solution: Solution, of: <T>(set: SolvedSet<T>) => T): Amount {
+/**
+ * Reads each set of a solution with one function, whatever numbers the set is in. With `sources`, only the sets in
+ * which one of them acts: what is left out is 0 for certain, not only to rounding.
+ */
+export function amountOf(
+  solution: Solution,
+  of: <T>(set: SolvedSet<T>) => T,
+  sources: readonly PartId[] | null = null,
+): Amount {
+  const isReached = <T>(set: SolvedSet<T>): boolean =>
+    sources === null || set.network.sources.some((id) => sources.includes(id));
+  const { dc, sinusoids } = solution;
   return {
-    constant: solution.dc && constantOf(solution.dc, of),
-    phasors: solution.sinusoids.map((set) => phasorTerm(set, of(set))),
+    constant: dc !== null && onConstant(dc, isReached) ? constantOf(dc, of) : null,
+    phasors: sinusoids.filter(isReached).map((set) => phasorTerm(set, of(set))),
   };
 }
 
@@ -52,10 +70,14 @@ export function phasorTerm(set: SolvedSet<Complex>, value: Complex): PhasorTerm 
 }
 
 /**
- * Power absorbed by a part, from what `of` gives of each set: exact for constants, the mean over time for sinusoids.
+ * Power absorbed by a part (both windings of a transformer) or by one branch, from what `of` gives of each set: exact for constants, the mean over time for sinusoids.
  * Means of different frequencies add, since the product of two frequencies has no mean.
  */
-export function powerOf(solution: Solution, part: PartId, of: <T>(set: SolvedSet<T>) => Response<T>): Amount {
+export function powerOf(
+  solution: Solution,
+  part: PartId | BranchIndex,
+  of: <T>(set: SolvedSet<T>) => Response<T>,
+): Amount {
   const constant = solution.dc && constantPower(solution.dc, part, of);
   if (solution.sinusoids.length === 0) return { constant, phasors: [] };
   const factor = solution.measure === "rms" ? 1 : 0.5;
@@ -66,21 +88,28 @@ export function powerOf(solution: Solution, part: PartId, of: <T>(set: SolvedSet
   return { constant: { numbers: "doubles", value: mean }, phasors: [] };
 }
 
-function constantPower(set: ConstantSet, part: PartId, of: <T>(set: SolvedSet<T>) => Response<T>): Constant {
+function constantPower(
+  set: ConstantSet,
+  part: PartId | BranchIndex,
+  of: <T>(set: SolvedSet<T>) => Response<T>,
+): Constant {
   if (set.numbers === "doubles") return { numbers: "doubles", value: complexPower(set, part, of(set)).re };
   const { branchVoltages, branchCurrents } = of(set);
-  const value = set.network.branches.reduce(
-    (total, branch, i) =>
-      branch.part === part ? add(total, multiply(branchVoltages[i] as Rational, branchCurrents[i] as Rational)) : total,
-    ZERO,
+  const powers = branchesOf(set.network, part).map((i) =>
+    multiply(branchVoltages[i] as Rational, branchCurrents[i] as Rational),
   );
-  return { numbers: "exact", value };
+  return { numbers: "exact", value: sum(powers) };
 }
 
-function complexPower(set: SolvedSet<Complex>, part: PartId, response: Response<Complex>): Complex {
-  return set.network.branches.reduce((total, branch, i) => {
-    if (branch.part !== part) return total;
+/** v · conjugate i. */
+function complexPower(set: SolvedSet<Complex>, part: PartId | BranchIndex, response: Response<Complex>): Complex {
+  return branchesOf(set.network, part).reduce((total, i) => {
     const current = conjugate(response.branchCurrents[i] as Complex);
     return addComplex(total, multiplyComplex(response.branchVoltages[i] as Complex, current));
   }, complex(0));
+}
+
+function branchesOf<T>(network: Network<T>, part: PartId | BranchIndex): readonly BranchIndex[] {
+  if (typeof part === "number") return [part];
+  return network.branches.flatMap((branch, i) => (branch.part === part ? [i] : []));
 }

@@ -54,12 +54,20 @@ export const exactArithmetic: Arithmetic<Rational> = {
   solve: eliminateExactly,
 };
 
+/** Share of the two terms below which a sum is what rounding left of 0: admittances that cancel at resonance, for one. */
+const ROUNDING = 1e-14;
+
+function addSettled(a: Complex, b: Complex): Complex {
+  const total = addComplex(a, b);
+  return magnitude(total) <= ROUNDING * (magnitude(a) + magnitude(b)) ? complex(0) : total;
+}
+
 /** Complex doubles: phasors, and DC circuits too large for rationals. */
 export const doubleArithmetic: Arithmetic<Complex> = {
   isExact: false,
   zero: complex(0),
   one: complex(1),
-  add: addComplex,
+  add: addSettled,
   negate: (a) => complex(-a.re, -a.im),
   multiply: multiplyComplex,
   divide: divideComplex,

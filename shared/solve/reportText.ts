@@ -25,7 +25,11 @@ function wantedText(wanted: WantedReport): string {
   });
   if (rows.length > 0) {
     lines.push(
-      table(["acting", "coefficient × source", "addend"], [...rows, ["total", "", shownText(wanted.total, wanted.unit)]], 1),
+      table(
+        ["acting", "coefficient × source", "addend"],
+        [...rows, ["total", "", shownText(wanted.total, wanted.unit)]],
+        1,
+      ),
     );
   } else if (wanted.components.length === 0) lines.push(`  total ${shownText(wanted.total, wanted.unit)}`);
   for (const { name, unit, value } of wanted.components) lines.push(`  ${name} ${shownText(value, unit)}`);
@@ -56,7 +60,13 @@ function shownText(shown: Shown | null, unit: string): string {
 }
 
 function partRow({ branch, plus, minus, voltage, current, power }: PartReport): string[] {
-  return [branch, `${plus} → ${minus}`, shownText(voltage, "V"), shownText(current, "A"), power === null ? "" : shownText(power, "W")];
+  return [
+    branch,
+    `${plus} → ${minus}`,
+    shownText(voltage, "V"),
+    shownText(current, "A"),
+    power === null ? "" : shownText(power, "W"),
+  ];
 }
 
 function balanceText({ powerBalance }: Report): string {

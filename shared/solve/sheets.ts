@@ -1,8 +1,7 @@
 import type { PartId } from "../circuit";
-import { add, isZero, multiply, negate, type Rational, signOf, ZERO } from "../quantity";
-import { type Amount, amountOf, numberOf, onConstant, powerOf } from "./amount";
+import { addConstants, amountOf, type Constant, NOTHING, negateConstant, numberOf, powerOf } from "./amount";
 import type { Response } from "./equations";
-import type { NodeReport, PartReport, Report } from "./report";
+import type { NodeReport, PartReport, Report, Shown } from "./report";
 import type { Writer } from "./shown";
 import type { Solution, SolvedSet } from "./solve";
 import { respondTo } from "./superposition";
@@ -25,18 +24,13 @@ export function sheetOf(
   const isDetermined = (node: number): boolean =>
     everySet(solution, (set) => set.structure.isDetermined[node] === true);
   const hasCurrent = (branch: number): boolean => everySet(solution, (set) => !set.undetermined.has(branch));
-  const powers = partPowers(
-    solution,
-    any.network.branches.map((branch) => branch.part),
-    of,
-  );
   const twoWindings = new Set(any.network.branches.flatMap((b) => (b.winding === "secondary" ? [b.part] : [])));
   return {
     nodes: any.network.nodes.map((node, i) => ({
       node,
       voltage: isDetermined(i)
         ? write(
-            amountOf(solution, <T>(set: SolvedSet<T>) => of(set).nodeVoltages[i] as T),
+            amountOf(solution, <T>(set: SolvedSet<T>) => of(set).nodeVoltages[i] as T, sources),
             "V",
           )
         : null,
@@ -47,16 +41,16 @@ export function sheetOf(
       plus: any.network.nodes[plus] as string,
       minus: any.network.nodes[minus] as string,
       voltage: write(
-        amountOf(solution, <T>(set: SolvedSet<T>) => of(set).branchVoltages[i] as T),
+        amountOf(solution, <T>(set: SolvedSet<T>) => of(set).branchVoltages[i] as T, sources),
         "V",
       ),
       current: hasCurrent(i)
         ? write(
-            amountOf(solution, <T>(set: SolvedSet<T>) => of(set).branchCurrents[i] as T),
+            amountOf(solution, <T>(set: SolvedSet<T>) => of(set).branchCurrents[i] as T, sources),
             "A",
           )
         : null,
-      power: hasCurrent(i) && winding === "primary" ? write(powers.get(part) as Amount, "W") : null,
+      power: write(powerOf(solution, i, of), "W"),
     })),
   };
 }
@@ -66,55 +60,21 @@ function everySet(solution: Solution, test: <T>(set: SolvedSet<T>) => boolean): 
   return (dc === null || onConstant(dc, test)) && sinusoids.every((set) => test(set));
 }
 
-function partPowers(
-  solution: Solution,
-  parts: readonly PartId[],
-  of: <T>(set: SolvedSet<T>) => Response<T>,
-): ReadonlyMap<PartId, Amount> {
-  return new Map([...new Set(parts)].map((part) => [part, powerOf(solution, part, of)]));
-}
-
 /**
- * Power supplied and absorbed over all parts, and their difference: exactly 0 for constant sources (Tellegen's
- * theorem), 0 to rounding otherwise. Shorts whose current is
- * not determined take no power all the same, having no voltage. Null without a solution.
+ * Power supplied and absorbed over all branches, and their difference: exactly 0 for constant sources (Tellegen's
+ * theorem), 0 to rounding otherwise. Null without a solution.
  */
 export function powerBalance(solution: Solution, write: Writer): Report["powerBalance"] {
   if (!solution.isSolved) return null;
-  const { dc, sinusoids } = solution;
-  let supplied: Amount;
-  let absorbed: Amount;
-  if (dc?.numbers === "exact" && sinusoids.length === 0) {
-    const { negative, positive } = exactBalance(dc.total, dc.network.branches.length);
-    supplied = { constant: { numbers: "exact", value: negate(negative) }, phasors: [] };
-    absorbed = { constant: { numbers: "exact", value: positive }, phasors: [] };
-    const difference = { numbers: "exact", value: negate(add(negative, positive)) } as const;
-    return {
-      supplied: write(supplied, "W"),
-      absorbed: write(absorbed, "W"),
-      difference: write({ constant: difference, phasors: [] }, "W"),
-    };
+  const count = (solution.dc ?? solution.sinusoids[0])?.network.branches.length ?? 0;
+  let supplied = NOTHING;
+  let absorbed = NOTHING;
+  for (let branch = 0; branch < count; branch++) {
+    const power = powerOf(solution, branch, (set) => set.total).constant ?? NOTHING;
+    if (numberOf(power) < 0) supplied = addConstants(supplied, negateConstant(power));
+    else absorbed = addConstants(absorbed, power);
   }
-  const parts = new Set((dc ?? sinusoids[0])?.network.branches.map((branch) => branch.part));
-  let given = 0;
-  let taken = 0;
-  for (const part of parts) {
-    const power = powerOf(solution, part, (set) => set.total).constant;
-    const value = power === null ? 0 : numberOf(power);
-    if (value < 0) given -= value;
-    else taken += value;
-  }
-  const watts = (value: number) => write({ constant: { numbers: "doubles", value }, phasors: [] }, "W");
-  return { supplied: watts(given), absorbed: watts(taken), difference: watts(given - taken) };
-}
-
-function exactBalance(total: Response<Rational>, count: number): { negative: Rational; positive: Rational } {
-  let negative = ZERO;
-  let positive = ZERO;
-  for (let i = 0; i < count; i++) {
-    const power = multiply(total.branchVoltages[i] as Rational, total.branchCurrents[i] as Rational);
-    if (signOf(power) < 0) negative = add(negative, power);
-    else if (!isZero(power)) positive = add(positive, power);
-  }
-  return { negative, positive };
+  const watts = (constant: Constant): Shown => write({ constant, phasors: [] }, "W");
+  const difference = addConstants(supplied, negateConstant(absorbed));
+  return { supplied: watts(supplied), absorbed: watts(absorbed), difference: watts(difference) };
 }

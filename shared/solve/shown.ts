@@ -1,6 +1,6 @@
 import type { TimeTerm, UnitSymbol } from "../quantity";
 import { rationalText, writeNumber, writePhasor, writeQuantity, writeTimeSum } from "../quantity";
-import { type Amount, type Constant, numberOf, type PhasorTerm } from "./amount";
+import { type Amount, type Constant, NOTHING, numberOf, type PhasorTerm } from "./amount";
 import { magnitude, phaseDegrees } from "./complex";
 import type { PhasorShown, Shown } from "./report";
 import type { Solution } from "./solve";
@@ -18,28 +18,29 @@ export type Writer = (amount: Amount, unit: UnitSymbol) => Shown;
 export function writerFor(solution: Solution, digits: number): Writer {
   const smallest = smallestOf(solution);
   const { measure } = solution;
+  const isSinglePhasor = solution.dc === null && solution.sinusoids.length === 1;
   return (amount, unit) => {
     const limit = smallest(unit);
     const constant = amount.constant && settled(amount.constant, limit);
     const terms = amount.phasors.filter((term) => magnitude(term.value) > limit);
-    const phasors = amount.phasors.map((term) => phasorShown(term, terms.includes(term), measure));
-    const isSinusoidal = amount.phasors.length > 0;
-    if (terms.length === 0)
-      return { ...plain(constant ?? ZERO_AMOUNT, unit, digits), phasors: isSinusoidal ? phasors : [] };
-    const { text } =
-      amount.constant === null && amount.phasors.length === 1
-        ? writePhasor(phasors[0] as PhasorShown, polarUnit(unit), { digits })
-        : severalTerms(constant, terms, unit, measure, digits);
-    const dc = amount.constant === null ? [] : [constantShown(constant ?? ZERO_AMOUNT)];
-    return { exact: null, decimal: null, phasors: [...dc, ...phasors], text, mark: "≈" };
+    const shown = amount.phasors.map((term) => phasorShown(term, terms.includes(term), measure));
+    const dc = amount.constant === null ? [] : [constantShown(constant ?? NOTHING)];
+    const phasors = shown.length === 0 ? [] : [...dc, ...shown];
+    if (terms.length === 0) {
+      const written = plain(constant ?? NOTHING, unit, digits);
+      // A phasor of doubles that is taken for 0 makes no exact number of what is left.
+      return shown.length === 0 ? { ...written, phasors } : { ...written, exact: null, mark: "≈", phasors };
+    }
+    const { text } = isSinglePhasor
+      ? writePhasor(shown[0] as PhasorShown, polarUnit(unit), { digits })
+      : severalTerms(constant, terms, unit, measure, digits);
+    return { exact: null, decimal: null, phasors, text, mark: "≈" };
   };
 }
 
-const ZERO_AMOUNT: Constant = { numbers: "exact", value: { n: 0n, d: 1n } };
-
 /** A double that is only rounding becomes 0. */
 function settled(constant: Constant, limit: number): Constant {
-  return constant.numbers === "doubles" && Math.abs(constant.value) <= limit ? ZERO_AMOUNT : constant;
+  return constant.numbers === "doubles" && Math.abs(constant.value) <= limit ? NOTHING : constant;
 }
 
 function plain(constant: Constant, unit: UnitSymbol, digits: number): Omit<Shown, "phasors"> {
@@ -71,6 +72,7 @@ function severalTerms(
   if (unit !== "V" && unit !== "A") {
     const each = terms.map((term) => {
       const { text } = writePhasor(phasorShown(term, true, "peak"), polarUnit(unit), { digits });
+      if (terms.length === 1 && constant === null) return text;
       return `${text} at ${writeNumber(term.omega, "rad/s", { digits }).text}`;
     });
     const dc = constant === null ? [] : [`${plain(constant, unit, digits).text} at DC`];

@@ -77,7 +77,7 @@ export function superposed(
 ): { readonly total: Amount; readonly addends: readonly Addend[] } {
   const total = amountOf(solution, (set) => readLinear(set.network, set.arithmetic, set.total, linear));
   const addends = grouping.map((sources): Addend => {
-    const amount = amountOf(solution, (set) => weighed(set, sources, linear));
+    const amount = amountOf(solution, (set) => weighed(set, sources, linear), sources);
     const coefficient = sources.length === 1 ? coefficientOf(solution, sources[0] as PartId, linear) : null;
     return { sources, amount, coefficient };
   });

@@ -2,9 +2,10 @@ import type { Wanted } from "../circuit";
 import { unreachable } from "../circuit";
 import { listed } from "../circuit/problemText";
 import type { UnitSymbol } from "../quantity";
-import { writeFraction, writeSourceValue, ZERO } from "../quantity";
-import { type Amount, addConstants, type Constant, powerOf } from "./amount";
+import { writeFraction, writeSourceValue } from "../quantity";
+import { type Amount, addConstants, type Constant, NOTHING, powerOf } from "./amount";
 import type { Answer } from "./answers";
+import { complex } from "./complex";
 import type { AddendReport, WantedReport } from "./report";
 import { agree, totalByLoops } from "./secondMethod";
 import type { Writer } from "./shown";
@@ -74,11 +75,14 @@ function addendReport(solution: Solution, addend: Addend, unit: UnitSymbol, writ
   const value = write(addend.amount, unit);
   const [only] = addend.sources;
   if (addend.coefficient === null || only === undefined) return { sources: addend.sources, value, coefficient: null };
-  return {
-    sources: addend.sources,
-    value,
-    coefficient: coefficientReport(solution, only, addend.coefficient, unit, write),
-  };
+  // An addend that is 0 but for rounding has a coefficient that is, on a scale that nothing else tells.
+  const isNothing = value.phasors.length > 0 && value.phasors.every((phasor) => phasor.magnitude === 0);
+  const coefficient = isNothing ? withoutSize(addend.coefficient) : addend.coefficient;
+  return { sources: addend.sources, value, coefficient: coefficientReport(solution, only, coefficient, unit, write) };
+}
+
+function withoutSize(amount: Amount): Amount {
+  return { ...amount, phasors: amount.phasors.map((term) => ({ ...term, value: complex(0) })) };
 }
 
 function coefficientReport(
@@ -135,7 +139,7 @@ function powerNote(solution: Solution, wanted: Extract<Wanted, { kind: "power" }
   const each = sources.map((source, i) => `${write(alone[i] as Amount, "W").text} with ${source} alone`);
   const sum = alone.reduce<Constant>(
     (total, { constant }) => (constant ? addConstants(total, constant) : total),
-    NO_POWER,
+    NOTHING,
   );
   const together: Amount = { constant: sum, phasors: [] };
   const actual = powerOf(solution, wanted.of, (set) => set.total);
@@ -148,8 +152,6 @@ function powerNote(solution: Solution, wanted: Extract<Wanted, { kind: "power" }
   );
   return `Power has no addends: it is a product of a voltage and a current that are both sums. ${wanted.of} would absorb ${listed(each)}. ${comparison}`;
 }
-
-const NO_POWER: Constant = { numbers: "exact", value: ZERO };
 
 function compareText(solution: Solution, sources: number, isEqual: boolean, together: string, actual: string): string {
   const frequencies = solution.sinusoids.length + (solution.dc === null ? 0 : 1);

@@ -1,5 +1,14 @@
 import type { PartId } from "../circuit";
-import { addConstants, amountOf, type Constant, NOTHING, negateConstant, numberOf, powerOf } from "./amount";
+import {
+  addConstants,
+  amountOf,
+  type Constant,
+  NOTHING,
+  negateConstant,
+  numberOf,
+  onConstant,
+  powerOf,
+} from "./amount";
 import type { Response } from "./equations";
 import type { NodeReport, PartReport, Report, Shown } from "./report";
 import type { Writer } from "./shown";

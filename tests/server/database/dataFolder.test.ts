@@ -1,0 +1,32 @@
+import { existsSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterEach, expect, it } from "vitest";
+import { OperatorError, takeDataFolder } from "../../../server/database";
+import { removeFolders, temporaryFolder } from "../support/database";
+
+afterEach(removeFolders);
+
+it("makes the folder, with those above it", async () => {
+  const path = join(temporaryFolder(), "a", "b");
+  const folder = await takeDataFolder(path);
+  expect(existsSync(path)).toBe(true);
+  expect(folder.databaseUrl).toBe(`file:${join(path, "addend.db")}`);
+  await folder.release();
+});
+
+it("gives a folder to one server at a time, and to the next when that one has let go", async () => {
+  const path = temporaryFolder();
+  const first = await takeDataFolder(path);
+  await expect(takeDataFolder(path)).rejects.toThrow(`The data folder ${path} is in use by another server.`);
+  await expect(takeDataFolder(path)).rejects.toBeInstanceOf(OperatorError);
+  await first.release();
+  await (await takeDataFolder(path)).release();
+});
+
+it("names a folder that can't be written, and how to choose another", async () => {
+  const file = join(temporaryFolder(), "file");
+  writeFileSync(file, "");
+  const refused = takeDataFolder(join(file, "data"));
+  await expect(refused).rejects.toThrow(/^The data folder .*data can't be written \(ENOTDIR\)\. .*ADDEND_DATA\.$/);
+  await expect(refused).rejects.toBeInstanceOf(OperatorError);
+});

@@ -1,0 +1,70 @@
+import { afterAll, afterEach, beforeEach, describe, expect, it } from "vitest";
+import { BOARD_UPDATE, type HistoryEntry, type HistoryStore, MemoryHistory } from "../../../server/history";
+import { openHistory, removeFolders, temporaryFolder } from "../support/database";
+
+function entry(room: string, sequence: number, bytes: readonly number[], kind = BOARD_UPDATE): HistoryEntry {
+  return { room, sequence, time: 1_700_000_000_000 + sequence, participant: "unknown", kind, bytes: Uint8Array.from(bytes) };
+}
+
+/** Same contents, whatever kind of byte array a store gives. */
+const plain = (entries: readonly HistoryEntry[]) => entries.map((each) => ({ ...each, bytes: [...each.bytes] }));
+
+const STORES = {
+  "in memory": async (): Promise<HistoryStore> => new MemoryHistory(),
+  "in SQLite": (): Promise<HistoryStore> => openHistory(temporaryFolder()),
+};
+
+describe.each(Object.entries(STORES))("a history %s", (_, open) => {
+  let store: HistoryStore;
+  beforeEach(async () => {
+    store = await open();
+  });
+  afterEach(() => store.close());
+  afterAll(removeFolders);
+
+  it("has nothing of a room that nobody has changed", async () => {
+    expect(await store.load("algebra")).toEqual({ snapshot: null, entries: [] });
+  });
+
+  it("gives entries back by sequence, each room its own, with time, participant, kind and bytes", async () => {
+    const entries = [entry("a", 1, [1]), entry("b", 1, [9]), entry("a", 2, [2, 0, 255]), entry("a", 3, [3], "reveal")];
+    await store.append(entries.slice(0, 2));
+    await store.append(entries.slice(2));
+    const loaded = await store.load("a");
+    expect(loaded.entries).toMatchObject(
+      plain([entries[0], entries[2], entries[3]] as HistoryEntry[]).map(({ bytes: _bytes, ...rest }) => rest),
+    );
+    expect(plain(loaded.entries).map(({ bytes }) => bytes)).toEqual([[1], [2, 0, 255], [3]]);
+  });
+
+  it("passes over entries that it has, when an append is repeated", async () => {
+    await store.append([entry("a", 1, [1]), entry("a", 2, [2])]);
+    await store.append([entry("a", 1, [1]), entry("a", 2, [2]), entry("a", 3, [3])]);
+    expect((await store.load("a")).entries.map(({ sequence }) => sequence)).toEqual([1, 2, 3]);
+  });
+
+  it("refuses another entry in a place that is taken, naming both, and then stores nothing", async () => {
+    await store.append([entry("a", 1, [1])]);
+    const append = store.append([entry("a", 1, [7]), entry("a", 2, [2])]);
+    await expect(append).rejects.toThrow('entry 1 of room "a" is stored already with other bytes');
+    expect((await store.load("a")).entries.map(({ sequence }) => sequence)).toEqual([1]);
+  });
+
+  it("loads the newest snapshot and what came after it", async () => {
+    await store.append([entry("a", 1, [1]), entry("a", 2, [2]), entry("a", 3, [3])]);
+    await store.writeSnapshot({ room: "a", sequence: 1, time: 5, bytes: Uint8Array.of(11) });
+    await store.writeSnapshot({ room: "a", sequence: 2, time: 6, bytes: Uint8Array.of(12) });
+    const { snapshot, entries } = await store.load("a");
+    expect(snapshot).toMatchObject({ room: "a", sequence: 2, time: 6 });
+    expect([...(snapshot?.bytes ?? [])]).toEqual([12]);
+    expect(entries.map(({ sequence }) => sequence)).toEqual([3]);
+  });
+
+  it("stores a batch of two hundred entries in several rooms", async () => {
+    const entries = Array.from({ length: 200 }, (_, index) => entry(`room${index % 4}`, Math.floor(index / 4) + 1, [index]));
+    await store.append(entries);
+    expect((await store.load("room3")).entries.map(({ bytes }) => bytes[0])).toEqual(
+      Array.from({ length: 50 }, (_, index) => index * 4 + 3),
+    );
+  });
+});

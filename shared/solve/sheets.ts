@@ -33,6 +33,8 @@ export function sheetOf(
   const isDetermined = (node: number): boolean =>
     everySet(solution, (set) => set.structure.isDetermined[node] === true);
   const hasCurrent = (branch: number): boolean => everySet(solution, (set) => !set.undetermined.has(branch));
+  const isTied = (plus: number, minus: number): boolean =>
+    everySet(solution, ({ structure }) => structure.sectionOf[plus] === structure.sectionOf[minus]);
   const twoWindings = new Set(any.network.branches.flatMap((b) => (b.winding === "secondary" ? [b.part] : [])));
   return {
     nodes: any.network.nodes.map((node, i) => ({
@@ -49,10 +51,12 @@ export function sheetOf(
       part,
       plus: any.network.nodes[plus] as string,
       minus: any.network.nodes[minus] as string,
-      voltage: write(
-        amountOf(solution, <T>(set: SolvedSet<T>) => of(set).branchVoltages[i] as T, sources),
-        "V",
-      ),
+      voltage: isTied(plus, minus)
+        ? write(
+            amountOf(solution, <T>(set: SolvedSet<T>) => of(set).branchVoltages[i] as T, sources),
+            "V",
+          )
+        : null,
       current: hasCurrent(i)
         ? write(
             amountOf(solution, <T>(set: SolvedSet<T>) => of(set).branchCurrents[i] as T, sources),

@@ -76,8 +76,7 @@ describe("a report of a random circuit", { timeout: 60_000 }, () => {
     fc.assert(
       fc.property(anyCircuit, (json) => {
         const { parts, powerBalance } = reportOrSkip(json);
-        // A transformer's power stands with its primary; the row of its secondary has none.
-        const powers = parts.flatMap(({ power, branch }) => (branch.endsWith(" secondary") ? [] : [fractionOf(power)]));
+        const powers = parts.map(({ power }) => fractionOf(power));
         expect(powerBalance?.difference.exact).toBe("0");
         expect(sum(powers).n).toBe(0n);
         const absorbed = sum(powers.filter((power) => power.s > 0n));

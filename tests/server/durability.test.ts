@@ -1,0 +1,84 @@
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { removeFolders, temporaryFolder } from "./support/database";
+import { type ServerProcess, startServerProcess } from "./support/serverProcess";
+import { connectStock, joinStock, type StockClient } from "./support/stockClient";
+import { until } from "./support/until";
+
+vi.setConfig({ testTimeout: 60_000 });
+
+let server: ServerProcess | null = null;
+const clients: StockClient[] = [];
+
+const kept = <T extends StockClient>(client: T): T => {
+  clients.push(client);
+  return client;
+};
+
+afterEach(async () => {
+  for (const client of clients.splice(0)) client.leave();
+  await server?.end("SIGKILL");
+  removeFolders();
+});
+
+/** Writes one key after another, never more than `lead` ahead of what the reader has received. */
+function writeOn(writer: StockClient, reader: StockClient, lead: number): { written: () => number; stop: () => void } {
+  let count = 0;
+  const write = () => {
+    while (count < reader.board.size + lead) writer.board.set(`R${count}`, count++);
+    timer = setImmediate(write);
+  };
+  let timer = setImmediate(write);
+  return { written: () => count, stop: () => clearImmediate(timer) };
+}
+
+describe("a server killed with SIGKILL while people draw", () => {
+  // How much the reader had seen when the kill came, and how far the writer was ahead: 1 is one change a commit.
+  it.each([
+    [1, 1],
+    [37, 1],
+    [150, 20],
+    [411, 200],
+  ])("comes back with all that it had passed on (%i changes seen, %i on their way)", async (seen, lead) => {
+    const folder = temporaryFolder();
+    server = await startServerProcess(folder);
+    const ann = kept(await joinStock(server.url, "algebra"));
+    const bob = kept(await joinStock(server.url, "algebra"));
+    const writing = writeOn(ann, bob, lead);
+    await until("the reader has seen enough", () => bob.board.size >= seen);
+    await server.end("SIGKILL");
+    writing.stop();
+    // What the dead server had sent may still be on its way to the reader; it counts as passed on.
+    await until("the reader knows that the server is gone", () => !bob.provider.wsconnected);
+    ann.provider.disconnect();
+    bob.provider.disconnect();
+    const passedOn = Object.keys(bob.board.toJSON());
+
+    server = await startServerProcess(folder);
+    const late = kept(await joinStock(server.url, "algebra"));
+    expect(Object.keys(late.board.toJSON())).toEqual(expect.arrayContaining(passedOn));
+    expect(passedOn.length).toBeGreaterThanOrEqual(seen);
+
+    // The writer's page still has what the server had not stored, and brings it back.
+    const back = kept(connectStock(server.url, "algebra", ann.doc));
+    await until("all that was ever written is there", () => late.board.size === writing.written());
+    expect(late.board.toJSON()).toEqual(back.board.toJSON());
+  });
+});
+
+describe("a server stopped with SIGTERM", () => {
+  it("stores what was on its way, exits with 0, and has all of it when it comes back", async () => {
+    const folder = temporaryFolder();
+    server = await startServerProcess(folder);
+    const ann = kept(await joinStock(server.url, "algebra"));
+    const bob = kept(await joinStock(server.url, "algebra"));
+    for (let index = 0; index < 500; index++) ann.board.set(`R${index}`, index);
+    await until("the reader has seen some", () => bob.board.size > 0);
+    expect(await server.end("SIGTERM")).toBe(0);
+    const seen = Object.keys(bob.board.toJSON());
+    ann.provider.disconnect();
+    bob.provider.disconnect();
+    server = await startServerProcess(folder);
+    const late = kept(await joinStock(server.url, "algebra"));
+    expect(Object.keys(late.board.toJSON())).toEqual(expect.arrayContaining(seen));
+  });
+});

@@ -1,0 +1,32 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { fileURLToPath } from "node:url";
+
+const ENTRY = fileURLToPath(new URL("./serverEntry.ts", import.meta.url));
+
+export type ServerProcess = {
+  readonly url: string;
+  /** Ends the process with the signal and resolves with its exit code, null where the signal ended it. */
+  readonly end: (signal: NodeJS.Signals) => Promise<number | null>;
+};
+
+/** The real server as a process of its own, on the database in the folder. */
+export async function startServerProcess(folder: string): Promise<ServerProcess> {
+  const child = spawn(process.execPath, ["--import", "tsx", ENTRY, folder], { stdio: ["ignore", "pipe", "inherit"] });
+  const exited = new Promise<number | null>((resolve) => child.once("exit", (code) => resolve(code)));
+  const port = await Promise.race([firstLine(child), exited.then((code) => Promise.reject(new Error(`exit ${code}`)))]);
+  const end = (signal: NodeJS.Signals) => {
+    child.kill(signal);
+    return exited;
+  };
+  return { url: `ws://127.0.0.1:${port}/sync`, end };
+}
+
+function firstLine(child: ChildProcess): Promise<string> {
+  return new Promise((resolve) => {
+    let text = "";
+    child.stdout?.on("data", (bytes: Buffer) => {
+      text += bytes.toString();
+      if (text.includes("\n")) resolve(text.slice(0, text.indexOf("\n")));
+    });
+  });
+}

@@ -1,0 +1,86 @@
+// `npm test`: installs what the tests need, the browser included, and runs every one of them. Plain Node, since nothing
+// may be installed yet. The last line counts the tests: "N passed, N failed".
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { installPackages, ROOT } from "../server/install.mjs";
+
+const results = mkdtempSync(join(tmpdir(), "addend-tests-"));
+const failures = [];
+let passed = 0;
+let failed = 0;
+
+function run(what, command, args, environment = {}) {
+  console.log(`\n— ${what}`);
+  const { status } = spawnSync(command, args, { cwd: ROOT, stdio: "inherit", env: { ...process.env, ...environment } });
+  if (status !== 0) failures.push(what);
+  return status === 0;
+}
+
+function node(what, script, ...args) {
+  return run(what, process.execPath, [join(ROOT, "node_modules", script), ...args]);
+}
+
+/** A Chromium of the system, or one that a package manager or Playwright can bring. */
+function installBrowser() {
+  const known = [process.env.CHROMIUM_PATH, "/usr/bin/chromium", "/usr/bin/chromium-browser"];
+  if (known.some((path) => path && existsSync(path))) return true;
+  const isDebianRoot = process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
+  if (isDebianRoot) {
+    const apt = (...args) =>
+      spawnSync("apt-get", args, { stdio: "inherit", env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" } });
+    apt("update", "-qq");
+    apt("install", "-y", "-qq", "--no-install-recommends", "chromium");
+    if (existsSync("/usr/bin/chromium")) return true;
+  }
+  return node("Browser", "@playwright/test/cli.js", "install", "--with-deps", "chromium");
+}
+
+function countVitest() {
+  const path = join(results, "vitest.json");
+  if (!existsSync(path)) return;
+  const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(path, "utf8"));
+  passed += numPassedTests;
+  failed += numFailedTests;
+}
+
+function countPlaywright() {
+  const path = join(results, "playwright.json");
+  if (!existsSync(path)) return;
+  const { stats } = JSON.parse(readFileSync(path, "utf8"));
+  passed += stats.expected;
+  // A test that passed at the second try is a bug too.
+  failed += stats.unexpected + stats.flaky;
+}
+
+function runAll() {
+  installPackages();
+  if (!node("Database client", "tsx/dist/cli.mjs", "server/generate.mjs")) return;
+  node("Lint", "@biomejs/biome/bin/biome", "check", ".");
+  node("Types", "typescript/bin/tsc", "-p", ".");
+  node(
+    "Unit, property, published and server tests",
+    "vitest/vitest.mjs",
+    "run",
+    "--reporter=default",
+    "--reporter=json",
+    `--outputFile.json=${join(results, "vitest.json")}`,
+  );
+  countVitest();
+  if (!installBrowser()) return;
+  if (!node("Pages", "next/dist/bin/next", "build")) return;
+  run(
+    "Tests in real browsers",
+    process.execPath,
+    [join(ROOT, "node_modules/@playwright/test/cli.js"), "test", "--reporter=list,json"],
+    { PLAYWRIGHT_JSON_OUTPUT_NAME: join(results, "playwright.json") },
+  );
+  countPlaywright();
+}
+
+runAll();
+rmSync(results, { recursive: true, force: true });
+if (failures.length > 0) console.error(`\nFailed: ${failures.join("; ")}`);
+console.log(`\n${passed} passed, ${failed} failed`);
+process.exitCode = failures.length > 0 || failed > 0 || passed === 0 ? 1 : 0;

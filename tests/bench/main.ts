@@ -1,0 +1,21 @@
+import { writeFileSync } from "node:fs";
+import { boardProblemTimes } from "./boardProblem";
+import { exactSolve } from "./exactSolve";
+import { beyondTheLimit, ladderTimes } from "./ladders";
+import { machine } from "./table";
+
+// `npm run bench`: prints its tables and keeps them in RESULTS.md beside this file.
+
+const RESULTS = new URL("./RESULTS.md", import.meta.url);
+
+const report = [
+  "# Solver benchmark",
+  `Written by \`npm run bench\`. Medians; within a table the runs are taken in turn, so that ratios mean more than times. Taken on ${machine()}.`,
+  exactSolve(),
+  boardProblemTimes(),
+  ladderTimes(),
+  beyondTheLimit(),
+].join("\n\n");
+
+process.stdout.write(`${report}\n`);
+writeFileSync(RESULTS, `${report}\n`);

@@ -1,0 +1,44 @@
+/** Runs before the first that counts, so that the engine has compiled what it is going to. */
+const WARM_UP_MS = 300;
+
+export type Task = { readonly name: string; readonly run: () => unknown };
+/** Median and quartiles of one task's times, in ms. */
+export type Timing = {
+  readonly name: string;
+  readonly median: number;
+  readonly low: number;
+  readonly high: number;
+  readonly runs: number;
+};
+
+/**
+ * Times tasks in turn, one run of each a round, so that whatever else the machine does falls on all of them alike and
+ * their ratios can be trusted more than the times. Goes on for `seconds`, but for at least `leastRounds` rounds.
+ */
+export function timeTogether(tasks: readonly Task[], seconds: number, leastRounds = 5): readonly Timing[] {
+  for (const { run } of tasks) warmUp(run);
+  const times = tasks.map((): number[] => []);
+  const end = performance.now() + 1000 * seconds;
+  for (let round = 0; round < leastRounds || performance.now() < end; round++) {
+    for (const [index, { run }] of tasks.entries()) times[index]?.push(elapsed(run));
+  }
+  return tasks.map(({ name }, index) => timingOf(name, times[index] ?? []));
+}
+
+function warmUp(run: () => unknown): void {
+  const end = performance.now() + WARM_UP_MS;
+  do run();
+  while (performance.now() < end);
+}
+
+function elapsed(run: () => unknown): number {
+  const start = performance.now();
+  run();
+  return performance.now() - start;
+}
+
+function timingOf(name: string, times: readonly number[]): Timing {
+  const sorted = [...times].sort((a, b) => a - b);
+  const at = (share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
+  return { name, median: at(0.5), low: at(0.25), high: at(0.75), runs: sorted.length };
+}

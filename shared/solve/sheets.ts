@@ -74,16 +74,17 @@ function everySet(solution: Solution, test: <T>(set: SolvedSet<T>) => boolean): 
 }
 
 /**
- * Power supplied and absorbed over all branches, and their difference: exactly 0 for constant sources (Tellegen's
+ * Power supplied and absorbed over all parts, and their difference: exactly 0 for constant sources (Tellegen's
  * theorem), 0 to rounding otherwise. Null without a solution.
  */
 export function powerBalance(solution: Solution, write: Writer): Report["powerBalance"] {
   if (!solution.isSolved) return null;
-  const count = (solution.dc ?? solution.sinusoids[0])?.network.branches.length ?? 0;
+  // By part: what an ideal transformer takes at one winding and gives at the other is neither absorbed nor supplied.
+  const parts = new Set((solution.dc ?? solution.sinusoids[0])?.network.branches.map(({ part }) => part));
   let supplied = NOTHING;
   let absorbed = NOTHING;
-  for (let branch = 0; branch < count; branch++) {
-    const power = powerOf(solution, branch, (set) => set.total).constant ?? NOTHING;
+  for (const part of parts) {
+    const power = powerOf(solution, part, (set) => set.total).constant ?? NOTHING;
     if (numberOf(power) < 0) supplied = addConstants(supplied, negateConstant(power));
     else absorbed = addConstants(absorbed, power);
   }

@@ -1,5 +1,5 @@
 import type { BlockPart, BoardPart, LinePart } from "../../shared/board";
-import { unreachable } from "../../shared/circuit";
+import { unreachable } from "../../shared/quantity";
 import { type Stroke, stroke, type Tone } from "./figure";
 import {
   arrowHead,

@@ -7,7 +7,7 @@ import {
   shownValue,
   terminalPoints,
 } from "../../shared/board";
-import { unreachable } from "../../shared/circuit";
+import { unreachable } from "../../shared/quantity";
 
 /** One part of the circuit in words, with its entry so that it can be chosen. */
 export type PartWords = { readonly entry: EntryId; readonly name: string; readonly text: string };

@@ -1,0 +1,180 @@
+"use client";
+
+import dynamic from "next/dynamic";
+import { type PointerEvent, type ReactNode, useEffect, useId, useMemo, useRef } from "react";
+import type { Board, Command, EntryId } from "../../shared/board";
+import { type Box, type Figure, GRID, PAPER, spotOf } from "../figure";
+import type { ShownProblem } from "../words";
+import styles from "./board.module.css";
+import type { Gesture, Tool } from "./gesture";
+import { boxOfEntries, layOutNotes } from "./noteLayout";
+import { cursorStrokes, entryBox, overlayStrokes } from "./overlay";
+import { StretchField } from "./StretchField";
+import { useBoardInput } from "./useBoardInput";
+import { useFonts } from "./useFonts";
+import { useSize } from "./useSize";
+import { useTouches } from "./useTouches";
+import { useViewport, type ViewportControl } from "./useViewport";
+import { type Size, toScreen } from "./viewport";
+
+// Konva draws on a canvas and cannot be rendered on the server.
+const BoardCanvas = dynamic(() => import("./BoardCanvas"), { ssr: false });
+
+type Props = {
+  readonly board: Board;
+  readonly figure: Figure;
+  readonly tool: Tool;
+  readonly chosen: EntryId | null;
+  readonly choose: (entry: EntryId | null) => void;
+  readonly command: (command: Command) => void;
+  readonly newId: () => EntryId;
+  readonly problems: readonly ShownProblem[];
+  /** What to say about the circuit that is shown, such as "Only I1 acts." */
+  readonly caption: string;
+  /** What lies on the pane beside the drawing, given where things are on it. */
+  readonly children: (place: PanePlace) => ReactNode;
+};
+
+export type PanePlace = { readonly viewport: ViewportControl; readonly size: Size; readonly chosenBox: Box | null };
+
+/** The sheet of paper that the circuit is drawn on. */
+export function BoardPane(props: Props) {
+  const { board, figure, tool, chosen, problems, caption } = props;
+  const pane = useRef<HTMLDivElement>(null);
+  const size = useSize(pane);
+  const hasFonts = useFonts();
+  const isEmpty = board.parts.length + board.wires.length + board.references.length === 0;
+  const viewport = useViewport(figure.extent, isEmpty, size);
+  const input = useBoardInput({ ...props, viewport });
+  const { view } = viewport;
+  const overlay = useMemo(
+    () => [...overlayStrokes(input.gesture, input.field.pending), ...(input.cursor ? cursorStrokes(input.cursor) : [])],
+    [input.gesture, input.field.pending, input.cursor],
+  );
+  const boxOf = (id: EntryId) => entryBox(id, board, figure) ?? [];
+  const faults = problems.filter((problem) => problem.severity === "fault");
+  const faulty = faults.flatMap((problem) => problem.entries.flatMap(boxOf));
+  const chosenBox = chosen ? entryBox(chosen, board, figure) : null;
+  const handlers = usePointerHandlers(pane, input.pointer, viewport);
+  const hint = useId();
+  const pendingMiddle = input.field.pending && middleOf(input.field.pending);
+
+  return (
+    <div className={styles.pane}>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: the role is an application of its own, with its own keys */}
+      <div
+        ref={pane}
+        className={styles.sheet}
+        style={gridStyle(view)}
+        role="application"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the board takes the keyboard
+        tabIndex={0}
+        aria-label="Drawing board"
+        aria-describedby={hint}
+        data-gesture={input.gesture.kind}
+        data-view={`${view.scale} ${view.x} ${view.y}`}
+        onKeyDown={input.onKeyDown}
+        {...handlers}
+      >
+        {hasFonts && size.width > 0 && (
+          <BoardCanvas size={size} view={view} figure={figure} overlay={overlay} chosen={chosenBox} faulty={faulty} />
+        )}
+        {input.field.pending && pendingMiddle && (
+          <StretchField
+            at={toScreen(view, pendingMiddle)}
+            text={input.field.text}
+            reading={input.field.pending.reading}
+            change={input.field.change}
+            done={input.field.done}
+            cancel={input.field.cancel}
+          />
+        )}
+        {layOutNotes(
+          faults.map(({ key, text, entries }) => ({ key, text, at: boxOfEntries(entries.slice(0, 1).flatMap(boxOf)) })),
+          figure,
+          view,
+          size,
+        ).map((note) => (
+          <p key={note.key} className={styles.note} style={{ left: note.left, top: note.top }} aria-hidden="true">
+            {note.text}
+          </p>
+        ))}
+      </div>
+      {props.children({ viewport, size, chosenBox })}
+      <p className={styles.caption}>{caption}</p>
+      <p id={hint} className={styles.hint}>
+        {hintText(tool, input.gesture, input.cursor !== null)}
+      </p>
+    </div>
+  );
+}
+
+function middleOf({ from, to }: { readonly from: { x: number; y: number }; readonly to: { x: number; y: number } }) {
+  return spotOf({ x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 });
+}
+
+function gridStyle(view: ViewportControl["view"]) {
+  const step = GRID * view.scale;
+  // The dots are drawn in the middle of a tile, so the tile's corner lies half a step before a grid point.
+  return {
+    backgroundImage: `radial-gradient(circle, ${PAPER.dot} 1.1px, transparent 1.4px)`,
+    backgroundSize: `${step}px ${step}px`,
+    backgroundPosition: `${view.x - step / 2}px ${view.y - step / 2}px`,
+  };
+}
+
+function usePointerHandlers(
+  pane: React.RefObject<HTMLDivElement | null>,
+  pointer: ReturnType<typeof useBoardInput>["pointer"],
+  viewport: ViewportControl,
+) {
+  const spotOfEvent = (event: PointerEvent | WheelEvent) => {
+    const box = pane.current?.getBoundingClientRect();
+    return { x: event.clientX - (box?.left ?? 0), y: event.clientY - (box?.top ?? 0) };
+  };
+  const touches = useTouches(viewport, spotOfEvent);
+  const onWheel = useRef((_event: WheelEvent) => {});
+  onWheel.current = (event) => {
+    event.preventDefault();
+    if (event.ctrlKey || event.metaKey) viewport.zoom(Math.exp(-event.deltaY / 400), spotOfEvent(event));
+    else viewport.pan(-event.deltaX, -event.deltaY);
+  };
+  // React listens to the wheel passively, and a passive listener cannot keep the page from zooming.
+  useEffect(() => {
+    const target = pane.current;
+    const listen = (event: WheelEvent) => onWheel.current(event);
+    target?.addEventListener("wheel", listen, { passive: false });
+    return () => target?.removeEventListener("wheel", listen);
+  }, [pane]);
+  return {
+    onPointerDown: (event: PointerEvent<HTMLDivElement>) => {
+      if (event.button !== 0) return;
+      event.currentTarget.setPointerCapture(event.pointerId);
+      if (touches.down(event)) pointer.cancel();
+      else pointer.down(event, spotOfEvent(event));
+    },
+    onPointerMove: (event: PointerEvent<HTMLDivElement>) => {
+      if (!touches.move(event)) pointer.move(spotOfEvent(event));
+    },
+    onPointerUp: (event: PointerEvent<HTMLDivElement>) => {
+      if (event.button === 0 && !touches.up(event)) pointer.up(event, spotOfEvent(event));
+    },
+    onPointerCancel: (event: PointerEvent<HTMLDivElement>) => {
+      touches.up(event);
+      pointer.cancel();
+    },
+  };
+}
+
+function hintText(tool: Tool, gesture: Gesture, hasCursor: boolean): string {
+  if (gesture.kind === "stretch" && !gesture.isHeld) return "Click where the line ends, or press Enter there. Esc gives it up.";
+  if (hasCursor && tool === "stretch") return "Arrow keys move the ring, Enter starts and ends a line, Space chooses what lies there.";
+  switch (tool) {
+    case "stretch":
+      return "Drag from one grid point to another, or click both, then type a value. Click a symbol to change it.";
+    case "select":
+      return "Click a symbol or wire to change it, drag it to move it.";
+    case "reference":
+      return "Click the node that is to be at 0 V. Click the symbol again to take it away.";
+  }
+}

@@ -1,0 +1,72 @@
+"use client";
+
+import { type KeyboardEvent, useEffect, useId, useRef } from "react";
+import type { StretchReading } from "../../shared/board";
+import { quantityProblemText } from "../../shared/quantity";
+import type { Spot } from "../figure";
+import { kindWords } from "../words";
+import styles from "./board.module.css";
+
+type Props = {
+  /** Middle of the stretched line on the pane. */
+  readonly at: Spot;
+  readonly text: string;
+  readonly reading: StretchReading;
+  readonly change: (text: string) => void;
+  readonly done: () => void;
+  readonly cancel: () => void;
+};
+
+/** The field at the middle of a stretched line: what is typed there decides what the line becomes. */
+export function StretchField({ at, text, reading, change, done, cancel }: Props) {
+  const field = useRef<HTMLInputElement>(null);
+  const note = useId();
+  useEffect(() => field.current?.focus(), []);
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key === "Escape") cancel();
+    event.stopPropagation(); // the board's own keys rest while somebody types
+  };
+  return (
+    <form
+      className={styles.stretch}
+      style={{ left: at.x, top: at.y }}
+      onPointerDown={(event) => event.stopPropagation()}
+      onSubmit={(event) => {
+        event.preventDefault();
+        done();
+      }}
+    >
+      <input
+        ref={field}
+        className={styles.stretchInput}
+        aria-label="Value of the new part; nothing for a wire"
+        aria-describedby={note}
+        placeholder="value"
+        autoComplete="off"
+        spellCheck={false}
+        value={text}
+        onChange={(event) => change(event.target.value)}
+        onKeyDown={onKeyDown}
+      />
+      <button className={styles.stretchDone} type="submit">
+        Place
+      </button>
+      <output id={note} className={reading.make === "nothing" ? styles.stretchFault : styles.stretchNote}>
+        {readingText(reading)}
+      </output>
+    </form>
+  );
+}
+
+function readingText(reading: StretchReading): string {
+  if (reading.make === "wire") return "Nothing typed: a wire. Or 3.3k, 9 V, 5 mA, 22 µF, 15 mH …";
+  if (reading.make === "part") return `A ${kindWords(reading.kind)}${directionText(reading.kind)}.`;
+  if (reading.because === "unreadable") return quantityProblemText(reading.problem);
+  return `No part has a value in ${reading.unit}. Type ohms, volts, amperes, farads or henries.`;
+}
+
+function directionText(kind: Extract<StretchReading, { make: "part" }>["kind"]): string {
+  if (kind === "voltage-source") return ", + where the stretch ends";
+  if (kind === "current-source") return ", its arrow towards the stretch’s end";
+  return "";
+}

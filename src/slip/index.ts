@@ -1,0 +1,2 @@
+export { Slip } from "./Slip";
+export { slipPlace } from "./slipPlace";

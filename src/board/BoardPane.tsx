@@ -61,7 +61,6 @@ export function BoardPane(props: Props) {
 
   return (
     <div className={styles.pane}>
-      {/* biome-ignore lint/a11y/noStaticElementInteractions: the role is an application of its own, with its own keys */}
       <div
         ref={pane}
         className={styles.sheet}
@@ -167,8 +166,10 @@ function usePointerHandlers(
 }
 
 function hintText(tool: Tool, gesture: Gesture, hasCursor: boolean): string {
-  if (gesture.kind === "stretch" && !gesture.isHeld) return "Click where the line ends, or press Enter there. Esc gives it up.";
-  if (hasCursor && tool === "stretch") return "Arrow keys move the ring, Enter starts and ends a line, Space chooses what lies there.";
+  if (gesture.kind === "stretch" && !gesture.isHeld)
+    return "Click where the line ends, or press Enter there. Esc gives it up.";
+  if (hasCursor && tool === "stretch")
+    return "Arrow keys move the ring, Enter starts and ends a line, Space chooses what lies there.";
   switch (tool) {
     case "stretch":
       return "Drag from one grid point to another, or click both, then type a value. Click a symbol to change it.";

@@ -1,7 +1,15 @@
 "use client";
 
 import { type KeyboardEvent, type PointerEvent, useState } from "react";
-import { addPoints, type Board, type Command, type EntryId, type Point, readStretch, samePoint } from "../../shared/board";
+import {
+  addPoints,
+  type Board,
+  type Command,
+  type EntryId,
+  type Point,
+  readStretch,
+  samePoint,
+} from "../../shared/board";
 import { type Figure, type Spot, spotOf } from "../figure";
 import { type Gesture, type GestureEvent, NO_GESTURE, type Outcome, stepGesture, type Tool } from "./gesture";
 import { bodyAt, entryAt } from "./hit";
@@ -99,12 +107,12 @@ export function useBoardInput(input: Input) {
     if (by) moveCursor(event.shiftKey ? { x: by.x * 4, y: by.y * 4 } : by);
     else if (event.key === "Enter" && cursor) send(enterAt(cursor, board, figure));
     else if (event.key === " " && cursor) choose(entryAt(board, figure, spotOf(cursor), REACH));
-    else if (event.key === "Escape") escape();
+    else if (event.key === "Escape") giveUp();
     else if ((event.key === "Delete" || event.key === "Backspace") && chosen) deleteChosen();
     else return;
     event.preventDefault();
   };
-  const escape = () => {
+  const giveUp = () => {
     if (gesture.kind === "none") choose(null);
     send({ type: "cancel" });
   };

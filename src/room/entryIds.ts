@@ -10,7 +10,9 @@ export function entryIdMaker(now: () => number, random: () => number): () => Ent
     count += 1;
     const time = now().toString(36).padStart(9, "0");
     const order = count.toString(36).padStart(4, "0");
-    const chance = Math.floor(random() * 36 ** 8).toString(36).padStart(8, "0");
+    const chance = Math.floor(random() * 36 ** 8)
+      .toString(36)
+      .padStart(8, "0");
     return entryId(`${time}-${order}-${chance}`);
   };
 }

@@ -112,7 +112,10 @@ function turnWords(kind: BoardPart["kind"]): string {
   }
 }
 
-function SwitchButton({ part, command }: { readonly part: Extract<BoardPart, { kind: "switch" }> } & Pick<Props, "command">) {
+function SwitchButton({
+  part,
+  command,
+}: { readonly part: Extract<BoardPart, { kind: "switch" }> } & Pick<Props, "command">) {
   const next = part.state === "open" ? "closed" : "open";
   return (
     <button type="button" onClick={() => command({ do: "setSwitch", id: part.id, state: next })}>

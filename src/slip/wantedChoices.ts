@@ -1,5 +1,6 @@
 import type { Board, BoardWanted, Command, EntryId, WantedMark } from "../../shared/board";
 import { partOfWanted } from "../../shared/board";
+import type { Direction } from "../../shared/circuit";
 
 /** The quantities that are wanted of one part or wire. */
 export function wantedOf(board: Board, entry: EntryId): readonly BoardWanted[] {
@@ -26,14 +27,17 @@ export function wantCommand(board: Board, entry: EntryId, quantity: "current" | 
 
 /** The command that turns a reference direction round, null where the quantity has none. */
 export function turnedWanted(wanted: BoardWanted): Command | null {
-  const turned = (direction: "forward" | "backward") => (direction === "forward" ? "backward" : "forward");
   const { id, name } = wanted;
   if (wanted.kind === "current") {
-    return { do: "setWanted", id, name, mark: { ...markOf(wanted), direction: turned(wanted.direction) } };
+    return { do: "setWanted", id, name, mark: { ...markOf(wanted), direction: opposite(wanted.direction) } };
   }
   if (wanted.kind === "power" || wanted.across.by !== "part") return null;
-  const across = { ...wanted.across, direction: turned(wanted.across.direction) };
+  const across = { ...wanted.across, direction: opposite(wanted.across.direction) };
   return { do: "setWanted", id, name, mark: { kind: wanted.kind, across } };
+}
+
+function opposite(direction: Direction): Direction {
+  return direction === "forward" ? "backward" : "forward";
 }
 
 function markOf({ kind, part, direction, winding }: Extract<BoardWanted, { kind: "current" }>) {

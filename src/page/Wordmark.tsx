@@ -1,0 +1,9 @@
+import styles from "./room.module.css";
+
+export function Wordmark() {
+  return (
+    <span className={styles.wordmark}>
+      addend<i>+</i>
+    </span>
+  );
+}

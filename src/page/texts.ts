@@ -1,0 +1,50 @@
+import type { Board } from "../../shared/board";
+import type { Report, WantedReport } from "../../shared/solve/report";
+import type { Link } from "../room";
+import { isSource, type SumCard } from "../sum";
+
+/** What the head of the page asks: the problem's title, else the wanted quantity in words. */
+export function questionText(board: Board, wanted: WantedReport | null): string {
+  if (wanted) return `the ${wanted.description}`;
+  return board.title || "a blank page";
+}
+
+/** Which circuit the board shows. */
+export function captionText(card: SumCard | null, board: Board): string {
+  if (!card?.acting) return "";
+  const zeroed = board.parts.filter((part) => isSource(part) && !card.acting?.has(part.name));
+  const acting = [...card.acting];
+  const only = `Only ${listText(acting)} ${acting.length === 1 ? "acts" : "act"}.`;
+  return zeroed.length === 0 ? only : `${only} ${listText(zeroed.map((part) => part.name))} zeroed.`;
+}
+
+function listText(names: readonly string[]): string {
+  const [last, ...before] = [...names].reverse();
+  return before.length === 0 ? (last ?? "") : `${before.reverse().join(", ")} and ${last}`;
+}
+
+/** What the sum line says besides its cards, null where the cards say all. */
+export function sumNote(board: Board, report: Report | null, wanted: WantedReport | null): string | null {
+  if (board.parts.length === 0) return "Draw a circuit, and its sum stands here: one card a source, and their total.";
+  if (board.wanted.length === 0) {
+    return "Nothing is wanted yet. Choose a part on the board, then “Want its current” or “Want its voltage”.";
+  }
+  if (!board.parts.some(isSource)) return "No independent source is drawn yet, so there is nothing to add up.";
+  if (!report) return "Waiting for the answer.";
+  if (!wanted) return "The wanted quantity has no answer yet. What is to be mended is listed on this page.";
+  return wanted.note;
+}
+
+/** Whether the page is in step with the others, in words. */
+export function linkText(link: Link): string {
+  switch (link) {
+    case "joining":
+      return "Joining the room …";
+    case "joined":
+      return "Connected";
+    case "lost":
+      return "Not connected. What you draw stays on this page and is sent when the connection is back.";
+    case "refused":
+      return "The server has closed this room to this page. Load the page again to try once more.";
+  }
+}

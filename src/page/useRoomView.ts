@@ -1,0 +1,72 @@
+"use client";
+
+import { useMemo, useState } from "react";
+import type { Board, BoardCircuit, EntryId } from "../../shared/board";
+import type { Answers } from "../../shared/messages";
+import type { NodeReport, PartReport, Report } from "../../shared/solve/report";
+import { buildFigure, type Figure, type FigureView } from "../figure";
+import { chosenCard, type SumCard, sourceAccents, sumCards, TOTAL } from "../sum";
+
+export type Shows = { readonly voltages: boolean; readonly currents: boolean };
+
+/** What a person looks at in a room: the wanted quantity in focus, the card that is open, the figure that goes with it. */
+export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answers | null, shows: Shows) {
+  const [focusAsked, setFocus] = useState(0);
+  const [cardAsked, setCard] = useState(TOTAL);
+  const report = answers?.report ?? null;
+  const focus = Math.min(focusAsked, Math.max(0, (report?.wanted.length ?? 0) - 1));
+  const wanted = report?.wanted[focus] ?? null;
+  const accents = useMemo(() => sourceAccents(board), [board]);
+  const cards = useMemo(() => (report && wanted ? sumCards(wanted, report, accents) : []), [report, wanted, accents]);
+  const card = chosenCard(cards, cardAsked);
+  const values = useMemo(() => valuesOf(report, card), [report, card]);
+  const common = useMemo(
+    () => ({ accents, wantedNames: wantedNames(circuit, report), nodeAt: circuit.nodeAt }),
+    [accents, circuit, report],
+  );
+  const figure = useMemo(
+    () =>
+      buildFigure(board, {
+        ...common,
+        ...actingOf(card),
+        hasLabels: true,
+        voltages: shows.voltages ? values.nodes : null,
+        currents: shows.currents ? values.parts : null,
+      }),
+    [board, common, card, shows, values],
+  );
+  const thumbnails = useMemo(
+    () => new Map(cards.map((each) => [each.key, thumbnail(board, common, each)])),
+    [cards, board, common],
+  );
+  const figureOf = (each: SumCard): Figure => thumbnails.get(each.key) ?? figure;
+  return { report, wanted, focus, setFocus, cards, card, setCard, values, figure, figureOf };
+}
+
+type Common = Pick<FigureView, "accents" | "wantedNames" | "nodeAt">;
+
+function thumbnail(board: Board, common: Common, card: SumCard): Figure {
+  return buildFigure(board, { ...common, ...actingOf(card), hasLabels: false, voltages: null, currents: null });
+}
+
+function actingOf(card: SumCard | null): Pick<FigureView, "acting" | "prime"> {
+  return { acting: card?.acting ?? null, prime: card?.prime ?? 0 };
+}
+
+/** The report names every wanted quantity, also those that nobody has named. */
+function wantedNames(circuit: BoardCircuit, report: Report | null): ReadonlyMap<EntryId, string> {
+  const named = circuit.wantedEntries.map((entry, i) => [entry, report?.wanted[i]?.name ?? ""] as const);
+  return new Map(named.filter(([, name]) => name !== ""));
+}
+
+/** Node voltages and branch currents of the circuit that a card opens. */
+function valuesOf(
+  report: Report | null,
+  card: SumCard | null,
+): { readonly nodes: readonly NodeReport[]; readonly parts: readonly PartReport[] } {
+  if (!report) return { nodes: [], parts: [] };
+  const acting = card?.acting;
+  if (!acting) return { nodes: report.nodes, parts: report.parts };
+  const isSame = (sources: readonly string[]) => sources.length === acting.size && sources.every((s) => acting.has(s));
+  return report.partials.find((partial) => isSame(partial.sources)) ?? { nodes: [], parts: [] };
+}

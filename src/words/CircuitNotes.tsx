@@ -1,0 +1,114 @@
+"use client";
+
+import type { EntryId } from "../../shared/board";
+import type { NodeReport, PartReport } from "../../shared/solve/report";
+import type { PartWords } from "./circuitWords";
+import styles from "./notes.module.css";
+import type { ShownProblem } from "./problems";
+
+type ValuesProps = {
+  /** Which circuit the values belong to: "all sources", "V1 alone". */
+  readonly title: string;
+  readonly nodes: readonly NodeReport[];
+  readonly parts: readonly PartReport[];
+};
+
+/** Node voltages and branch currents of the circuit that is shown. */
+export function CircuitValues({ title, nodes, parts }: ValuesProps) {
+  if (nodes.length === 0) return null;
+  return (
+    <section className={styles.section} aria-label={`Values with ${title}`}>
+      <h2>Values with {title}</h2>
+      <table className={styles.values}>
+        <caption>Node voltages, to the reference node</caption>
+        <tbody>
+          {nodes.map(({ node, voltage }) => (
+            <tr key={node}>
+              <th scope="row">{node}</th>
+              <td>{voltage ? `${voltage.mark} ${voltage.text}` : "none"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <table className={styles.values}>
+        <caption>Branch currents</caption>
+        <tbody>
+          {parts.map(({ branch, plus, minus, current }) => (
+            <tr key={branch}>
+              <th scope="row">
+                {branch} <small>{`${plus} to ${minus}`}</small>
+              </th>
+              <td>{current ? `${current.mark} ${current.text}` : "none"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+type ProblemsProps = {
+  readonly problems: readonly ShownProblem[];
+  readonly choose: (entry: EntryId) => void;
+};
+
+/** What is to be mended, and what is only said; each leads to its symbol. */
+export function ProblemList({ problems, choose }: ProblemsProps) {
+  const faults = problems.filter((problem) => problem.severity === "fault");
+  const notices = problems.filter((problem) => problem.severity === "notice");
+  return (
+    <div role="status">
+      {faults.length > 0 && (
+        <section className={styles.faults} aria-label="To mend">
+          <h2>To mend</h2>
+          <ProblemItems problems={faults} choose={choose} />
+        </section>
+      )}
+      {notices.length > 0 && (
+        <section className={styles.section} aria-label="Worth knowing">
+          <h2>Worth knowing</h2>
+          <ProblemItems problems={notices} choose={choose} />
+        </section>
+      )}
+    </div>
+  );
+}
+
+function ProblemItems({ problems, choose }: ProblemsProps) {
+  return (
+    <ul className={styles.problems}>
+      {problems.map(({ key, text, entries: [first] }) => (
+        <li key={key}>
+          {text}{" "}
+          {first && (
+            <button type="button" onClick={() => choose(first)}>
+              Show
+            </button>
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+type WordsProps = { readonly words: readonly PartWords[]; readonly choose: (entry: EntryId) => void };
+
+/** The circuit as text, each part a button that chooses it: for reading aloud, and for the keyboard. */
+export function CircuitInWords({ words, choose }: WordsProps) {
+  return (
+    <section className={styles.section} aria-label="The circuit in words">
+      <h2>The circuit in words</h2>
+      {words.length === 0 && <p>Nothing is drawn yet.</p>}
+      <ul className={styles.words}>
+        {words.map(({ entry, name, text }) => (
+          <li key={entry}>
+            <button type="button" onClick={() => choose(entry)}>
+              {name}
+            </button>
+            <span>{text}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

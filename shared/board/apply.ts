@@ -1,5 +1,5 @@
 import type * as Y from "yjs";
-import { unreachable } from "../circuit";
+import { unreachable } from "../quantity";
 import type { Across, Board, EntryId, WantedMark } from "./board";
 import type { Command, NewPart, Origin } from "./command";
 import { ENTRY_MAPS, entriesOf, type FieldValue, fieldsOf, pageOf, putEntry } from "./document";

@@ -1,15 +1,6 @@
-import {
-  type Circuit,
-  type CurrentControl,
-  type NodeId,
-  nodeId,
-  type Part,
-  type PartId,
-  partId,
-  unreachable,
-  type VoltageControl,
-  type Wanted,
-} from "../circuit";
+import type { Circuit, CurrentControl, NodeId, Part, PartId, VoltageControl, Wanted } from "../circuit";
+import { nodeId, partId } from "../circuit/part";
+import { unreachable } from "../quantity";
 import type { Across, Board, BoardPart, BoardWanted, BoardWire, DependentPart, EntryId } from "./board";
 import { isOnWire } from "./joins";
 import { type BoardNodes, findNodes } from "./nodes";

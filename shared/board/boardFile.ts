@@ -1,13 +1,6 @@
-import {
-  type Circuit,
-  type CircuitFile,
-  type Drawing,
-  type Part,
-  type Placement,
-  terminalsOf,
-  unreachable,
-  type VoltageControl,
-} from "../circuit";
+import type { Circuit, CircuitFile, Drawing, Part, Placement, VoltageControl } from "../circuit";
+import { terminalsOf } from "../circuit/part";
+import { unreachable } from "../quantity";
 import {
   type Across,
   type Board,

@@ -1,4 +1,5 @@
-import { type PartKind, unreachable } from "../circuit";
+import type { PartKind } from "../circuit";
+import { unreachable } from "../quantity";
 
 /** The letter symbols that automatic names begin with. */
 export function namePrefix(kind: PartKind): string {

@@ -1,4 +1,5 @@
-import { type NodeId, nodeId } from "../circuit";
+import type { NodeId } from "../circuit";
+import { nodeId } from "../circuit/part";
 import type { Board, BoardWire } from "./board";
 import { endsOf, type Joins, joinPoints } from "./joins";
 import { inReadingOrder, type Point } from "./point";

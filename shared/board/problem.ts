@@ -1,5 +1,4 @@
-import { unreachable } from "../circuit";
-import { type QuantityProblem, quantityProblemText } from "../quantity";
+import { type QuantityProblem, quantityProblemText, unreachable } from "../quantity";
 import type { EntryId } from "./board";
 
 /** The maps of the document, by what one of their entries is called. */

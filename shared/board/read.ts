@@ -1,5 +1,5 @@
 import * as Y from "yjs";
-import { unreachable } from "../circuit";
+import { unreachable } from "../quantity";
 import {
   type Board,
   type BoardPart,

@@ -1,4 +1,3 @@
-import { unreachable } from "../circuit";
 import {
   type Farad,
   type Henry,
@@ -13,6 +12,7 @@ import {
   type Siemens,
   type SourceValue,
   type UnitSymbol,
+  unreachable,
 } from "../quantity";
 import type { BoardPart } from "./board";
 import type { BoardProblem } from "./problem";

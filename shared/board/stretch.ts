@@ -1,5 +1,4 @@
-import { unreachable } from "../circuit";
-import { type QuantityProblem, readAnyQuantity, type UnitSymbol } from "../quantity";
+import { type QuantityProblem, readAnyQuantity, type UnitSymbol, unreachable } from "../quantity";
 import type { ValuedKind } from "./board";
 
 /** What a text typed onto a stretched line makes of it. */

@@ -1,5 +1,5 @@
-import { type Part, unreachable } from "../circuit";
-import { type Quantity, type UnitSymbol, writeExact, writeQuantity, writeSourceValue } from "../quantity";
+import type { Part } from "../circuit";
+import { type Quantity, type UnitSymbol, unreachable, writeExact, writeQuantity, writeSourceValue } from "../quantity";
 import { type KindWithValue, readValueText, VALUE_UNIT } from "./readPartValue";
 
 type PartWithValue = Extract<Part, { readonly kind: KindWithValue }>;

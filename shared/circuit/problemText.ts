@@ -119,7 +119,7 @@ function floatingText(nodes: readonly string[], parts: readonly string[], heldOf
   if (heldOffBy.length > 0) {
     return `${what} ${are} held off from the rest by ${listed(heldOffBy)}, so ${nodes.length === 1 ? "its voltage is" : "their voltages are"} not determined. All other answers stand.`;
   }
-  return `${what} ${are} not joined to the rest of the circuit. Join ${are === "is" ? "it" : "them"} with a wire, or mark a reference there by removing the rest.`;
+  return `${what} ${are} not joined to the rest of the circuit. Join ${are === "is" ? "it" : "them"} with a wire, or remove ${are === "is" ? "it" : "them"}.`;
 }
 
 function loopText(parts: readonly string[], mismatch: Rational | null): string {

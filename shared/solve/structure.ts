@@ -98,7 +98,9 @@ function loopProblems<T>(network: Network<T>, values: ReadonlyMap<PartId, Ration
       around.filter((step) => step.isSource),
       values,
     );
-    problems.push({ code: "voltageSourceLoop", parts: around.map((step) => step.part), mismatch });
+    const inOrder = [i, ...path.map((step) => step.branch)].sort((a, b) => a - b);
+    const parts = inOrder.map((at) => (network.branches[at] as Branch<T>).part);
+    problems.push({ code: "voltageSourceLoop", parts, mismatch });
   });
   return problems;
 }

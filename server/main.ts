@@ -28,7 +28,9 @@ async function main(): Promise<void> {
     throw listenError(error, host, port);
   });
   const url = `http://${host === "0.0.0.0" || host === "::" ? "localhost" : host}:${server.port}`;
-  process.stdout.write(`Addend is at ${url}\nOpen ${url}/room/${DEMO_ROOM} in two browser windows and change a value in one of them.\n`);
+  process.stdout.write(
+    `Addend is at ${url}\nOpen ${url}/room/${DEMO_ROOM} in two browser windows and change a value in one of them.\n`,
+  );
   stopOnSignals(server);
 }
 

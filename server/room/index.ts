@@ -1,3 +1,3 @@
 export type { Peer } from "./peer";
 export { Room, type RoomServices } from "./room";
-export { RoomRegistry, RoomsFull } from "./roomRegistry";
+export { EntryRefused, RoomRegistry } from "./roomRegistry";

@@ -76,11 +76,16 @@ export class Room {
     this.#presence.leave(peer);
   }
 
-  /** Takes in one frame. A frame that is at fault ends its sender's connection with a reason, and touches nobody else. */
-  receive(peer: Peer, frame: Uint8Array): void {
+  /**
+   * Takes in one frame, and says whether it left something to be stored. A frame that is at fault ends its sender's
+   * connection with a reason, and touches nobody else.
+   */
+  receive(peer: Peer, frame: Uint8Array): boolean {
+    const before = this.#sequence;
     const read = readClientMessage(frame);
     if (read.ok) this.#handle(peer, read.message);
     else peer.close(CLOSE.badMessage, read.reason);
+    return this.#sequence > before;
   }
 
   /** Gives a peer the newest of all that it can miss: who is here, and the answers. */

@@ -3,8 +3,8 @@ import type { CloseCode } from "../sync/closeCode";
 import type { Peer } from "./peer";
 import { Room, type RoomServices } from "./room";
 
-/** All rooms are taken by people who are in them. */
-export class RoomsFull extends Error {}
+/** Nobody can enter for the reason that the message gives. */
+export class EntryRefused extends Error {}
 
 /** The rooms in memory. A room is loaded when somebody enters it, once however many enter, and leaves when it is idle. */
 export class RoomRegistry {
@@ -25,11 +25,13 @@ export class RoomRegistry {
     return this.#rooms.size;
   }
 
-  /** Joins the peer to the room. Rejects with {@link RoomsFull}, or with the store's error where the room can't be loaded. */
+  /** Joins the peer to the room. Rejects with {@link EntryRefused}, or with the store's error where the room can't be loaded. */
   async enter(name: string, peer: Peer): Promise<Room> {
     this.#entering.set(name, (this.#entering.get(name) ?? 0) + 1);
     try {
       const room = this.#rooms.get(name) ?? (await (this.#loading.get(name) ?? this.#load(name)));
+      const { connectionsInRoom } = this.#services.limits;
+      if (room.size >= connectionsInRoom) throw new EntryRefused(`a room holds ${connectionsInRoom} connections`);
       this.#stayAwake(name);
       room.join(peer);
       return room;
@@ -82,7 +84,7 @@ export class RoomRegistry {
     const { rooms } = this.#services.limits;
     if (this.#rooms.size + this.#loading.size < rooms) return;
     const freed = [...this.#idle.keys()].some((name) => this.#unload(name));
-    if (!freed) throw new RoomsFull(`all ${rooms} rooms of this server are in use`);
+    if (!freed) throw new EntryRefused(`all ${rooms} rooms of this server are in use`);
   }
 
   #idleSoon(room: Room): void {

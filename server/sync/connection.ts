@@ -70,6 +70,8 @@ export class Connection implements Peer {
 
   close(code: CloseCode, reason: string): void {
     this.#socket.close(code, closeReason(reason));
+    // The answer to the close frame is to be read also where nothing else was.
+    this.#socket.resume();
     // A client that doesn't answer the close frame, or whose socket is full, is not waited for.
     setTimeout(() => this.#socket.terminate(), CLOSE_PATIENCE).unref();
   }

@@ -4,7 +4,7 @@ import { WebSocketServer } from "ws";
 import type { Recorder } from "../history";
 import type { Limits } from "../limits";
 import type { Log } from "../log";
-import { type RoomRegistry, RoomsFull } from "../room";
+import { EntryRefused, type RoomRegistry } from "../room";
 import { CLOSE } from "./closeCode";
 import { Connection } from "./connection";
 import { refuseUpgrade } from "./refuseUpgrade";
@@ -76,8 +76,8 @@ export class SyncEndpoint {
       const room = await registry.enter(name, connection);
       connection.start({
         onFrame: (frame) => {
-          room.receive(connection, frame);
-          if (recorder.isFull) this.#holdUp(connection);
+          const isToBeStored = room.receive(connection, frame);
+          if (isToBeStored && recorder.isFull) this.#holdUp(connection);
         },
         onCaughtUp: () => room.catchUp(connection),
         onClose: () => {
@@ -88,8 +88,8 @@ export class SyncEndpoint {
       });
     } catch (error) {
       this.#connections.delete(connection);
-      if (!(error instanceof RoomsFull)) log.warn(`room "${name}" can't be opened`, error);
-      const reason = error instanceof RoomsFull ? error.message : "the room can't be loaded at the moment";
+      if (!(error instanceof EntryRefused)) log.warn(`room "${name}" can't be opened`, error);
+      const reason = error instanceof EntryRefused ? error.message : "the room can't be loaded at the moment";
       connection.close(CLOSE.unavailable, reason);
     }
   }

@@ -34,7 +34,10 @@ async function joinWithAnswers(room: string): Promise<StockClient & { readonly a
 }
 
 /** The numbers of the first messages of all frames that a client is sent until it has seen `count` of them. */
-async function messageTypes(query: string, isEnough: (types: readonly number[]) => boolean): Promise<readonly number[]> {
+async function messageTypes(
+  query: string,
+  isEnough: (types: readonly number[]) => boolean,
+): Promise<readonly number[]> {
   const socket = new WebSocket(`${server.url}/algebra${query}`);
   const types: number[] = [];
   socket.on("message", (data) => types.push(decoding.readVarUint(decoding.createDecoder(data as Buffer))));

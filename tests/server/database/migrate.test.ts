@@ -94,7 +94,10 @@ describe("migrations", () => {
   });
 
   it("that build a table anew keep the rows that refer to it", async () => {
-    const child = migration("2_two", `${TWO.sql.replace('("id"))', '("id") ON DELETE CASCADE)')}; INSERT INTO "One" VALUES (5); INSERT INTO "Two" VALUES (1, 5)`);
+    const child = migration(
+      "2_two",
+      `${TWO.sql.replace('("id"))', '("id") ON DELETE CASCADE)')}; INSERT INTO "One" VALUES (5); INSERT INTO "Two" VALUES (1, 5)`,
+    );
     // The way in which Prisma rewrites a table of SQLite.
     const rebuilt = migration(
       "3_rebuilt",

@@ -9,9 +9,21 @@ import { MIGRATIONS, removeFolders, temporaryFolder } from "../support/database"
 const SCHEMA = readFileSync(new URL("../../../prisma/schema.prisma", import.meta.url), "utf8");
 
 /** SQLite's column type for each scalar type of the schema (Prisma's mapping; the ones that PostgreSQL has too). */
-const COLUMN_TYPES: Readonly<Record<string, string>> = { Int: "INTEGER", String: "TEXT", DateTime: "DATETIME", Bytes: "BLOB" };
+const COLUMN_TYPES: Readonly<Record<string, string>> = {
+  Int: "INTEGER",
+  String: "TEXT",
+  DateTime: "DATETIME",
+  Bytes: "BLOB",
+};
 
-type Column = { name: string; type: string; notNull: boolean; keyPlace: number; isUnique: boolean; default: string | null };
+type Column = {
+  name: string;
+  type: string;
+  notNull: boolean;
+  keyPlace: number;
+  isUnique: boolean;
+  default: string | null;
+};
 type ForeignKey = { from: string; table: string; to: string; onDelete: string; onUpdate: string };
 type Table = { columns: Column[]; foreignKeys: ForeignKey[] };
 

@@ -3,7 +3,14 @@ import { BOARD_UPDATE, type HistoryEntry, type HistoryStore, MemoryHistory } fro
 import { openHistory, removeFolders, temporaryFolder } from "../support/database";
 
 function entry(room: string, sequence: number, bytes: readonly number[], kind = BOARD_UPDATE): HistoryEntry {
-  return { room, sequence, time: 1_700_000_000_000 + sequence, participant: "unknown", kind, bytes: Uint8Array.from(bytes) };
+  return {
+    room,
+    sequence,
+    time: 1_700_000_000_000 + sequence,
+    participant: "unknown",
+    kind,
+    bytes: Uint8Array.from(bytes),
+  };
 }
 
 /** Same contents, whatever kind of byte array a store gives. */
@@ -61,7 +68,9 @@ describe.each(Object.entries(STORES))("a history %s", (_, open) => {
   });
 
   it("stores a batch of two hundred entries in several rooms", async () => {
-    const entries = Array.from({ length: 200 }, (_, index) => entry(`room${index % 4}`, Math.floor(index / 4) + 1, [index]));
+    const entries = Array.from({ length: 200 }, (_, index) =>
+      entry(`room${index % 4}`, Math.floor(index / 4) + 1, [index]),
+    );
     await store.append(entries);
     expect((await store.load("room3")).entries.map(({ bytes }) => bytes[0])).toEqual(
       Array.from({ length: 50 }, (_, index) => index * 4 + 3),

@@ -11,7 +11,9 @@ function play(lanes: number, ...events: readonly (readonly [time: number, event:
   const told = events.map(([time, event]) => {
     const step = advance(schedule, event, time, RULES);
     schedule = step.schedule;
-    return step.actions.map((each) => `${each.type} ${each.room}${each.type === "end" ? ` ${each.why}` : ""}`).join(", ");
+    return step.actions
+      .map((each) => `${each.type} ${each.room}${each.type === "end" ? ` ${each.why}` : ""}`)
+      .join(", ");
   });
   return { schedule, told };
 }
@@ -34,12 +36,26 @@ describe("a quick room", () => {
   });
 
   it("keeps its turn when it asks again, and is never in two lanes", () => {
-    const { told } = play(2, [0, request("a")], [1, request("a")], [2, request("b")], [3, request("c")], [4, finished(0)]);
+    const { told } = play(
+      2,
+      [0, request("a")],
+      [1, request("a")],
+      [2, request("b")],
+      [3, request("c")],
+      [4, finished(0)],
+    );
     expect(told).toEqual(["start a", "", "start b", "", "start a"]);
   });
 
   it("is not delayed beyond one slice by two rooms that take long", () => {
-    const { told } = play(2, [0, request("slow1")], [1, request("slow2")], [2, request("quick")], [101, LOOK], [102, LOOK]);
+    const { told } = play(
+      2,
+      [0, request("slow1")],
+      [1, request("slow2")],
+      [2, request("quick")],
+      [101, LOOK],
+      [102, LOOK],
+    );
     // slow1 may go on in the one place for slow jobs; slow2 makes way and is in line again.
     expect(told).toEqual(["start slow1", "start slow2", "", "end slow2 displaced", ""]);
     const { told: later } = play(
@@ -84,7 +100,13 @@ it("wakes at the end of the budget, and at the end of the slice where somebody w
 });
 
 it("forgets a room that waits", () => {
-  const { told } = play(1, [0, request("a")], [1, request("b")], [2, { type: "forgotten", room: "b" }], [3, finished(0)]);
+  const { told } = play(
+    1,
+    [0, request("a")],
+    [1, request("b")],
+    [2, { type: "forgotten", room: "b" }],
+    [3, finished(0)],
+  );
   expect(told).toEqual(["start a", "", "", ""]);
 });
 

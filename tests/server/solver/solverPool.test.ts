@@ -15,7 +15,12 @@ const warnings: string[] = [];
 function startPool(lanes = 2, budget = 400): void {
   delivered.length = 0;
   warnings.length = 0;
-  pool = new SolverPool({ rules: { slice: SLICE, budget }, log: { warn: (text) => warnings.push(text) }, lanes, job: TIMED_JOB });
+  pool = new SolverPool({
+    rules: { slice: SLICE, budget },
+    log: { warn: (text) => warnings.push(text) },
+    lanes,
+    job: TIMED_JOB,
+  });
 }
 
 /** Asks for a board that takes `work` (see timedJob.ts) at the revision that holds when its turn comes. */

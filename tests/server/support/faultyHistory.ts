@@ -1,0 +1,60 @@
+import type { HistoryEntry, HistoryStore, Snapshot, StoredRoom } from "../../../server/history";
+
+/** When a call fails: before it does anything, or after it has done it, as when the answer is lost. */
+export type FaultMoment = "before" | "after";
+
+/** A store of which the call with a given number (from 0, all verbs counted together) fails once. */
+export class FaultyHistory implements HistoryStore {
+  readonly inner: HistoryStore;
+  readonly #fault: number;
+  readonly #moment: FaultMoment;
+  #calls = 0;
+
+  constructor(inner: HistoryStore, fault: number, moment: FaultMoment) {
+    this.inner = inner;
+    this.#fault = fault;
+    this.#moment = moment;
+  }
+
+  /** Whether the fault has come. */
+  get hasFailed(): boolean {
+    return this.#calls > this.#fault;
+  }
+
+  append(entries: readonly HistoryEntry[]): Promise<void> {
+    return this.#call(() => this.inner.append(entries));
+  }
+
+  load(room: string): Promise<StoredRoom> {
+    return this.#call(() => this.inner.load(room));
+  }
+
+  writeSnapshot(snapshot: Snapshot): Promise<void> {
+    return this.#call(() => this.inner.writeSnapshot(snapshot));
+  }
+
+  close(): Promise<void> {
+    return this.inner.close();
+  }
+
+  async #call<T>(work: () => Promise<T>): Promise<T> {
+    const isFault = this.#calls++ === this.#fault;
+    if (isFault && this.#moment === "before") throw new Error("disk full");
+    const result = await work();
+    if (isFault) throw new Error("the answer was lost");
+    return result;
+  }
+}
+
+/** A store that fails all appends while `isBroken`. */
+export class BreakableHistory extends FaultyHistory {
+  isBroken = false;
+
+  constructor(inner: HistoryStore) {
+    super(inner, Number.POSITIVE_INFINITY, "before");
+  }
+
+  override append(entries: readonly HistoryEntry[]): Promise<void> {
+    return this.isBroken ? Promise.reject(new Error("disk full")) : super.append(entries);
+  }
+}

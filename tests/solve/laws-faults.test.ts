@@ -3,7 +3,9 @@ import { describe, expect, it } from "vitest";
 import type { Rational } from "../../shared/quantity";
 import { solveCircuit, solveReport } from "../../shared/solve";
 import { stopsSolving } from "../../shared/solve/structure";
+import { circuits, EVERY_PART, pasteable } from "../generators/circuits";
 import { wildCircuits } from "../generators/wild";
+import type { RawElement } from "../independent/elements";
 import { dcNetwork, dcResiduals } from "../independent/tableau";
 import { circuitOf, inFractions, type Solved, solvedExactly } from "./solved";
 
@@ -55,6 +57,21 @@ describe("parts thrown between five nodes", { timeout: 60_000 }, () => {
       { numRuns: 400 },
     ));
 
+  it("follow, where they are solved, only voltages between nodes of one section", () =>
+    fc.assert(
+      fc.property(wildCircuits(), (json) => {
+        const solved = solvedExactly(json);
+        fc.pre(solved !== null);
+        const sectionOf = (node: string) => solved.set.structure.sectionOf[solved.nodes.indexOf(node)];
+        for (const { id, control } of json.elements) {
+          const [plus, minus] = control?.voltage ?? [];
+          if (plus === undefined || minus === undefined) continue;
+          expect([id, sectionOf(plus)]).toEqual([id, sectionOf(minus)]);
+        }
+      }),
+      { numRuns: 400 },
+    ));
+
   it("has no voltage for a part that bridges two sections, since nothing fixes it, and one for every other part", () =>
     fc.assert(
       fc.property(wildCircuits(), (json) => {
@@ -66,6 +83,28 @@ describe("parts thrown between five nodes", { timeout: 60_000 }, () => {
         }
       }),
       { numRuns: 400 },
+    ));
+});
+
+describe("a resistor held off by an open switch", () => {
+  it("changes no other answer, and its own node voltages are not determined", () =>
+    fc.assert(
+      fc.property(circuits(EVERY_PART), (json) => {
+        const before = solvedExactly(json);
+        fc.pre(before !== null);
+        const loose: RawElement[] = [
+          { id: "Sloose", kind: "switch", nodes: ["1", "loose"], state: "open" },
+          { id: "Rloose", kind: "resistor", nodes: ["loose", "end"], value: "1 Ω" },
+        ];
+        const after = solvedExactly(pasteable({ ...json, elements: [...json.elements, ...loose] }));
+        expect(after).not.toBeNull();
+        for (const node of before.nodes) expect(after?.total.node(node)).toEqual(before.total.node(node));
+        for (const branch of before.branches)
+          expect(after?.total.current(branch)).toEqual(before.total.current(branch));
+        const { nodes } = solveReport(circuitOf({ ...json, elements: [...json.elements, ...loose] }));
+        const open = nodes.filter(({ voltage }) => voltage === null).map(({ node }) => node);
+        expect(open).toEqual(["loose", "end"]);
+      }),
     ));
 });
 

@@ -12,6 +12,7 @@ import {
   type Solution,
   type SolvedSet,
   solveCircuit,
+  solveReport,
 } from "../../shared/solve";
 import { sinusoidalCircuits } from "../generators/sinusoids";
 import type { RawCircuit } from "../independent/elements";
@@ -95,6 +96,16 @@ describe("random circuits with reactances", { timeout: 60_000 }, () => {
         const solution = solutionOf(json);
         for (const { residual } of solution.sinusoids) expect(residual).toBeLessThan(1e-12);
         expect(solution.problems.filter(({ code }) => code === "largeResidual")).toEqual([]);
+      }),
+    ));
+
+  it("agree with the second method, frequency by frequency", () =>
+    fc.assert(
+      fc.property(sinusoidalCircuits(), (json) => {
+        const { wanted } = solveReport(circuitOf(json));
+        const methods = wanted.flatMap(({ secondMethod }) => secondMethod ?? []);
+        expect(methods.length).toBeGreaterThan(0);
+        expect(methods.filter(({ agrees }) => !agrees)).toEqual([]);
       }),
     ));
 

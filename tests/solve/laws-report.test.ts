@@ -191,4 +191,52 @@ describe("two nodes seen as a port", { timeout: 60_000 }, () => {
         expect(exact.multiply(component("Rth"), component("In"))).toEqual(component("Vth"));
       }),
     ));
+
+  it("has a matched load that takes the stated power, and twice or half of it takes less", () =>
+    fc.assert(
+      fc.property(anyCircuit, choice, choice, (json, first, second) => {
+        reportOrSkip(json);
+        const ends = portOf(json, first, second);
+        const [matched] = solveReport(
+          circuitOf(pasteable({ ...json, wanted: [{ quantity: "maximum-power-load", ...ends }] })),
+        ).wanted;
+        fc.pre(matched !== undefined && matched.total !== null);
+        const load = fractionOf(matched.total);
+        const most = fractionOf(matched.components.find(({ name }) => name === "Pmax")?.value);
+        expect(powerOfLoad(json, ends, load)).toEqual(most);
+        for (const factor of ["2", "1/2"]) {
+          const other = powerOfLoad(json, ends, exact.multiply(load, exact.fraction(factor)) as Fraction);
+          expect(exact.compare(most, other)).toEqual(exact.fraction(exact.isZero(most) ? 0 : 1));
+        }
+      }),
+      { numRuns: 40 },
+    ));
+
+  it("is answered alike by the second method, whatever is asked of it", () =>
+    fc.assert(
+      fc.property(anyCircuit, choice, choice, (json, first, second) => {
+        reportOrSkip(json);
+        const ends = portOf(json, first, second);
+        const wanted = PORT_QUESTIONS.map((quantity) => ({ quantity, ...ends }));
+        const report = solveReport(circuitOf(pasteable({ ...json, wanted })));
+        expect(report.wanted.filter(({ secondMethod }) => secondMethod?.agrees === false)).toEqual([]);
+      }),
+    ));
 });
+
+const PORT_QUESTIONS = [
+  "resistance",
+  "open-circuit-voltage",
+  "short-circuit-current",
+  "thevenin",
+  "norton",
+  "maximum-power-load",
+];
+
+/** Power that a resistor joined to the port absorbs, from the tableau. */
+function powerOfLoad(json: CircuitJson, ends: { from: string; to: string }, resistance: Fraction): Fraction {
+  const load = { id: "Rload", kind: "resistor", nodes: [ends.from, ends.to], value: `${resistance.toFraction()} Ω` };
+  const answer = dcNetwork({ ...json, elements: [...json.elements, load] })?.answer(sourcesOf(json));
+  if (answer === undefined) throw new Error("singular with its matched load");
+  return exact.multiply(answer.voltage("Rload"), answer.current("Rload")) as Fraction;
+}

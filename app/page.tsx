@@ -1,5 +1,5 @@
 import { EXAMPLES } from "../shared/examples";
-import { HomePage } from "../src/page";
+import { HomePage } from "../src/page/HomePage";
 
 export default function Home() {
   return <HomePage examples={EXAMPLES.map(({ id, title }) => ({ id, title }))} />;

@@ -6,9 +6,9 @@ import { isOnWire } from "./joins";
 import { type BoardNodes, findNodes } from "./nodes";
 import { type Point, samePoint } from "./point";
 import type { BoardProblem } from "./problem";
-import { partOfWanted } from "./read";
 import { readPartValue } from "./readPartValue";
 import { terminalPoints } from "./terminals";
+import { partOfWanted } from "./wanted";
 
 /** A board read as a circuit. */
 export type BoardCircuit = {

@@ -188,7 +188,9 @@ function withNodeNames(board: Board, circuit: Circuit, marks: Marks): Board {
   const terminals = marks.terminals();
   if (terminals.every(({ at, node }) => nodes.nodeAt(at) === node)) return board;
   const named = new Map<string, Point>();
-  for (const { at, node } of terminals) if (!named.has(node)) named.set(node, at);
+  // The reference symbol names its node "0" by itself.
+  const isNamed = (node: string) => node === "0" && circuit.reference === "0";
+  for (const { at, node } of terminals) if (!named.has(node) && !isNamed(node)) named.set(node, at);
   const nodeNames = [...named].map(([name, at], i): NodeName => ({ id: fileId("node", i), at, name }));
   return { ...board, nodeNames };
 }

@@ -21,8 +21,9 @@ export {
   segmentsOf,
 } from "./point";
 export { type BoardProblem, boardProblemText } from "./problem";
-export { partOfWanted, readBoard } from "./read";
+export { readBoard } from "./read";
 export { type KindWithValue, readPartValue, readValueText, VALUE_UNIT } from "./readPartValue";
 export { readStretch, type StretchReading } from "./stretch";
 export { placeVector, terminalPoints } from "./terminals";
 export { partValueText, shownValue } from "./valueText";
+export { partOfWanted } from "./wanted";

@@ -1,5 +1,4 @@
 import * as Y from "yjs";
-import { unreachable } from "../quantity";
 import {
   type Board,
   type BoardPart,
@@ -15,6 +14,7 @@ import { settleNames } from "./names";
 import type { BoardProblem, EntryMap } from "./problem";
 import { readPart, readWanted, type UnnamedPart } from "./readEntries";
 import { Malformed, malformed, nameField, pointField, polylineField } from "./readFields";
+import { partOfWanted } from "./wanted";
 
 /** Entries of one map that are read; a board of some hundred parts is already more than a page can show. */
 const ENTRY_LIMIT = 2000;
@@ -95,26 +95,6 @@ function isAnchored(wanted: BoardWanted, branches: ReadonlySet<EntryId>, problem
   if (part === null || branches.has(part)) return true;
   problems.push({ code: "danglingWanted", entry: wanted.id, name: wanted.name ?? "A wanted quantity" });
   return false;
-}
-
-/** The part or wire that a wanted quantity is marked at, null where it is marked between points. */
-export function partOfWanted(wanted: BoardWanted): EntryId | null {
-  switch (wanted.kind) {
-    case "current":
-    case "power":
-      return wanted.part;
-    case "voltage":
-    case "resistance":
-    case "impedance":
-    case "open-circuit-voltage":
-    case "short-circuit-current":
-    case "thevenin":
-    case "norton":
-    case "maximum-power-load":
-      return wanted.across.by === "part" ? wanted.across.part : null;
-    default:
-      return unreachable(wanted);
-  }
 }
 
 function pageText(doc: Y.Doc, field: "title" | "statement"): string {

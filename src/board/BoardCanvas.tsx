@@ -17,10 +17,9 @@ type Props = {
 };
 
 /**
- * The drawing on canvas: one shape a layer, since nothing on it is hit by Konva (hit-testing is ours). Loaded in the
- * browser alone.
+ * The drawing on canvas: one shape a layer, since nothing on it is hit by Konva (hit-testing is ours).
  */
-export default function BoardCanvas({ size, view, figure, overlay, chosen, faulty }: Props) {
+export function BoardCanvas({ size, view, figure, overlay, chosen, faulty }: Props) {
   const place = { x: view.x, y: view.y, scaleX: view.scale, scaleY: view.scale };
   return (
     <Stage width={size.width} height={size.height} listening={false}>

@@ -1,10 +1,10 @@
 "use client";
 
-import dynamic from "next/dynamic";
 import { type PointerEvent, type ReactNode, useEffect, useId, useMemo, useRef } from "react";
 import type { Board, Command, EntryId } from "../../shared/board";
 import { type Box, type Figure, GRID, PAPER, spotOf } from "../figure";
 import type { ShownProblem } from "../words";
+import { BoardCanvas } from "./BoardCanvas";
 import styles from "./board.module.css";
 import type { Gesture, Tool } from "./gesture";
 import { boxOfEntries, layOutNotes } from "./noteLayout";
@@ -16,9 +16,6 @@ import { useSize } from "./useSize";
 import { useTouches } from "./useTouches";
 import { useViewport, type ViewportControl } from "./useViewport";
 import { type Size, toScreen } from "./viewport";
-
-// Konva draws on a canvas and cannot be rendered on the server.
-const BoardCanvas = dynamic(() => import("./BoardCanvas"), { ssr: false });
 
 type Props = {
   readonly board: Board;

@@ -24,8 +24,7 @@ export function layOutNotes(
   view: Viewport,
   pane: Size,
 ): readonly PlacedNote[] {
-  const drawn = [...figure.bodies.values(), ...figure.labels.map((label) => label.box)];
-  const obstacles = drawn.map((box) => screenBox(box, view));
+  const obstacles = figure.covered.map((box) => screenBox(box, view));
   return requests.flatMap((request) => {
     if (!request.at) return [];
     const box = bestPlace(screenBox(request.at, view), noteHeight(request.text), obstacles, pane);
@@ -46,7 +45,12 @@ function bestPlace(target: Box, height: number, obstacles: readonly Box[], pane:
     { x: midX, y: top },
     { x: right, y: bottom },
     { x: left, y: bottom },
-    { x: right + 60, y: bottom + 40 },
+    { x: right, y: bottom + 40 },
+    { x: midX, y: bottom + 60 },
+    { x: midX, y: bottom + 110 },
+    { x: midX, y: top - 60 },
+    { x: right + 90, y: midY },
+    { x: left - 90, y: midY },
   ];
   const boxes = spots.map((spot) => insidePane({ ...spot, width: NOTE_WIDTH, height }, pane));
   const cost = (box: Box) =>

@@ -9,6 +9,7 @@ import {
 } from "../../shared/board";
 import type { NodeReport, PartReport } from "../../shared/solve/report";
 import { boxAround, boxOfBoxes } from "./box";
+import { drawControls } from "./controlMarks";
 import { type Box, type Figure, GRID, type Label, type Stroke, stroke, type Tone } from "./figure";
 import { circle, line, lineFrame, spotOf } from "./frame";
 import { LabelPlacer } from "./labelPlacing";
@@ -16,7 +17,7 @@ import { partLabel } from "./partLabels";
 import { bodyHalf, bodyWidth, partSymbol, type SourceState } from "./symbols";
 import { plain } from "./text";
 import { writeCurrents, writeNodeVoltages } from "./valueMarks";
-import { drawWanted } from "./wantedMarks";
+import { drawWanted, type Pen } from "./wantedMarks";
 
 /** What of a circuit a figure shows. */
 export type FigureView = {
@@ -42,7 +43,8 @@ export function buildFigure(board: Board, view: FigureView): Figure {
     ...board.parts.map((part) => [part.id, bodyBox(part)] as const),
     ...board.references.map((symbol) => [symbol.id, referenceBox(symbol.at)] as const),
   ]);
-  const placer = new LabelPlacer(obstaclesOf(board, bodies));
+  const covered = obstaclesOf(board, bodies);
+  const placer = new LabelPlacer(covered);
   const strokes: Stroke[] = [
     ...board.wires.map((wire) => stroke(line(...wire.points.map(spotOf)))),
     ...board.parts.flatMap((part) => partSymbol(part, stateOf(part, view), toneOf(part, view))),
@@ -50,19 +52,28 @@ export function buildFigure(board: Board, view: FigureView): Figure {
     ...joinDots(board).map((point) => stroke(circle(spotOf(point), 4), "ink", 1, { fill: "tone" })),
   ];
   if (view.hasLabels) strokes.push(...labelEverything(board, view, placer));
-  return { strokes, labels: placer.labels, bodies, extent: extentOf(board, bodies, placer.labels) };
+  const labels = placer.settle();
+  return {
+    strokes,
+    labels,
+    bodies,
+    covered: [...covered, ...labels.map((label) => label.box)],
+    extent: extentOf(board, bodies, labels),
+  };
 }
 
 function labelEverything(board: Board, view: FigureView, placer: LabelPlacer): readonly Stroke[] {
-  const tone = wantedTone(view);
+  const pen: Pen = { board, tone: wantedTone(view), prime: view.prime, placer };
   const marks = board.wanted.flatMap((wanted) =>
-    drawWanted(wanted, view.wantedNames.get(wanted.id) ?? wanted.name ?? "", board, tone, view.prime, placer),
+    drawWanted(wanted, view.wantedNames.get(wanted.id) ?? wanted.name ?? "", pen),
   );
-  for (const part of board.parts) placer.place(partLabel(part, stateOf(part, view), toneOf(part, view)));
-  for (const { at, name } of board.nodeNames) placeNodeName(at, name, placer);
+  const controls = drawControls({ ...pen, tone: "soft", prime: 0 });
+  for (const part of board.parts) placer.place(partLabel(part, board, stateOf(part, view), toneOf(part, view)));
+  // A node's voltage is written with its name.
+  if (!view.voltages) for (const { at, name } of board.nodeNames) placeNodeName(at, name, placer);
   const currents = view.currents ? writeCurrents(board, view.currents, placer) : [];
   if (view.voltages) writeNodeVoltages(board, view.nodeAt, view.voltages, placer);
-  return [...marks, ...currents];
+  return [...marks, ...controls, ...currents];
 }
 
 function stateOf(part: BoardPart, view: FigureView): SourceState {
@@ -123,8 +134,12 @@ function placeNodeName(at: Point, name: string, placer: LabelPlacer): void {
     { x: x - 6, y: y + 13, align: "end" as const },
     { x: x + 6, y: y + 13, align: "start" as const },
   ];
-  const lines = [[{ ...plain(name), style: "symbol" as const }]];
-  placer.place({ candidates: candidates.map((anchor) => ({ anchor, lines })), size: 16, tone: "soft" });
+  const lines = [[plain(name)]];
+  placer.place({
+    candidates: candidates.map((anchor, i) => ({ anchor, lines, dislike: 120 * i })),
+    size: 15,
+    tone: "soft",
+  });
 }
 
 function extentOf(board: Board, bodies: ReadonlyMap<EntryId, Box>, labels: readonly Label[]): Box {

@@ -38,6 +38,8 @@ export type Figure = {
   readonly extent: Box;
   /** Where each entry of the board is drawn, without its label. */
   readonly bodies: ReadonlyMap<EntryId, Box>;
+  /** Everything that something laid over the drawing should leave free: bodies, wires, leads and labels. */
+  readonly covered: readonly Box[];
 };
 
 export function stroke(path: string, tone: Tone = "ink", weight = 2, more: Partial<Stroke> = {}): Stroke {

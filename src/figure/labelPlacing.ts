@@ -2,46 +2,72 @@ import { growBox, overlap } from "./box";
 import type { Box, Label, Tone } from "./figure";
 import { type Anchor, boxAt, label, textSize } from "./text";
 
-/** A label that wants a place: the first candidate that is clear, else the one that covers least. */
+/** A place that a label may take. `dislike` weighs as much as so many square pixels of something near. */
+export type Candidate = { readonly anchor: Anchor; readonly lines: Label["lines"]; readonly dislike: number };
+
+/** A label that wants a place. */
 export type LabelRequest = {
-  readonly candidates: readonly { readonly anchor: Anchor; readonly lines: Label["lines"] }[];
+  readonly candidates: readonly Candidate[];
   readonly size: number;
   readonly tone: Tone;
 };
 
+/** Pixels that a label keeps from everything else, and the wider room in which it likes to stand alone. */
+const GAP = 3;
+const ROOM = 20;
+/** Touching something counts this many times as much as standing near it. */
+const TOUCH = 100;
+const ROUNDS = 3;
+
 /**
- * Places labels one after another, each clear of the obstacles and of the labels before it where any candidate is.
- * Nothing moves for a label, so the same drawing is always labelled in the same way.
+ * Places labels one after another, then lets each choose again among the others a few times, so that a label placed
+ * early gives way to one with fewer choices. The same drawing is always labelled in the same way.
  */
 export class LabelPlacer {
-  readonly labels: Label[] = [];
   readonly #obstacles: Box[];
+  readonly #placed: { readonly request: LabelRequest; label: Label }[] = [];
 
   constructor(obstacles: readonly Box[]) {
     this.#obstacles = [...obstacles];
   }
 
+  /** Adds boxes that labels must keep clear of. */
   block(boxes: readonly Box[]): void {
     this.#obstacles.push(...boxes);
   }
 
   /** How much of a box is covered already, in square pixels. */
   covered(box: Box): number {
-    return this.#obstacles.reduce((sum, obstacle) => sum + overlap(box, obstacle), 0);
+    return this.#area(box, null);
   }
 
   place(request: LabelRequest): void {
-    let best: { readonly label: Label; readonly cost: number } | null = null;
-    for (const { anchor, lines } of request.candidates) {
-      const box = boxAt(anchor, textSize(lines, request.size));
-      const cost = this.covered(growBox(box, 2));
-      if (best === null || cost < best.cost) {
-        best = { label: label(lines, box, anchor.align, request.size, request.tone), cost };
-      }
-      if (cost === 0) break;
+    const best = this.#best(request, null);
+    if (best) this.#placed.push({ request, label: best });
+  }
+
+  /** The labels in their final places. */
+  settle(): readonly Label[] {
+    for (let round = 0; round < ROUNDS; round += 1) {
+      for (const placed of this.#placed) placed.label = this.#best(placed.request, placed.label) ?? placed.label;
     }
-    if (!best) return;
-    this.labels.push(best.label);
-    this.#obstacles.push(best.label.box);
+    return this.#placed.map((placed) => placed.label);
+  }
+
+  #best({ candidates, size, tone }: LabelRequest, own: Label | null): Label | null {
+    let best: { readonly label: Label; readonly cost: number } | null = null;
+    for (const { anchor, lines, dislike } of candidates) {
+      const box = boxAt(anchor, textSize(lines, size));
+      const cost = TOUCH * this.#area(growBox(box, GAP), own) + this.#area(growBox(box, ROOM), own) + dislike;
+      if (best === null || cost < best.cost) best = { label: label(lines, box, anchor.align, size, tone), cost };
+    }
+    return best?.label ?? null;
+  }
+
+  #area(box: Box, own: Label | null): number {
+    let area = 0;
+    for (const obstacle of this.#obstacles) area += overlap(box, obstacle);
+    for (const { label: other } of this.#placed) if (other !== own) area += overlap(box, other.box);
+    return area;
   }
 }

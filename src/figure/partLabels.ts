@@ -1,7 +1,8 @@
-import { type BoardPart, type KindWithValue, shownValue } from "../../shared/board";
+import { type Board, type BoardPart, shownValue } from "../../shared/board";
+import { controlledValue } from "./controlMarks";
 import type { Run, Tone } from "./figure";
 import { type Frame, lineFrame, spotOf } from "./frame";
-import type { LabelRequest } from "./labelPlacing";
+import type { Candidate, LabelRequest } from "./labelPlacing";
 import { bodyWidth, type SourceState } from "./symbols";
 import { type Anchor, bold, LINE_HEIGHT, plain } from "./text";
 
@@ -9,66 +10,81 @@ const SIZE = 16;
 const GAP = 8;
 
 /** The request for a part's name and value beside its symbol. */
-export function partLabel(part: BoardPart, state: SourceState, tone: Tone): LabelRequest {
-  const lines = labelLines(part, state, tone);
+export function partLabel(part: BoardPart, board: Board, state: SourceState, tone: Tone): LabelRequest {
+  const lines = labelLines(part, board, state, tone);
   const oneLine = [lines.flatMap((runs, i) => (i === 0 ? runs : [plain("  "), ...runs]))];
-  const anchors = part.shape === "line" ? lineAnchors(part) : blockAnchors(part);
-  const candidates = anchors.map((anchor) => ({ anchor, lines: anchor.align === "middle" ? oneLine : lines }));
-  // Where one line is too wide to fit above or below, two shorter ones may.
-  const stacked = anchors
-    .filter((anchor) => anchor.align === "middle")
-    .map((anchor) => ({
-      anchor: { ...anchor, y: anchor.y + Math.sign(anchor.side) * SIZE * LINE_HEIGHT * 0.5 },
-      lines,
-    }));
-  return { candidates: [...candidates, ...stacked], size: SIZE, tone };
+  const places = part.shape === "line" ? linePlaces(part) : blockPlaces(part);
+  const candidates = places.flatMap(({ anchor, side, dislike }): Candidate[] => {
+    if (anchor.align !== "middle") return [{ anchor, lines, dislike }];
+    // Where one line is too wide to fit above or below, two shorter ones may.
+    const stacked = { ...anchor, y: anchor.y + side * SIZE * LINE_HEIGHT * 0.5 * (lines.length - 1) };
+    return [
+      { anchor, lines: oneLine, dislike },
+      { anchor: stacked, lines, dislike: dislike + 300 },
+    ];
+  });
+  return { candidates, size: SIZE, tone };
 }
 
-function labelLines(part: BoardPart, state: SourceState, tone: Tone): readonly (readonly Run[])[] {
+function labelLines(part: BoardPart, board: Board, state: SourceState, tone: Tone): readonly (readonly Run[])[] {
   const style = typeof tone === "number" ? bold : plain;
+  const name = [style(part.name)];
   if (state === "zeroed") {
     return [[style(`${part.name} zeroed`)], [plain(part.kind === "voltage-source" ? "a short" : "an open")]];
   }
-  const value = "value" in part ? shownValue(part.kind as KindWithValue, part.value) : "";
-  return value === "" ? [[style(part.name)]] : [[style(part.name)], [style(value)]];
+  if ("control" in part) return [name, controlledValue(part, board)];
+  if (!("value" in part) || part.value.trim() === "") return [name];
+  const value = shownValue(part.kind, part.value);
+  return [name, ...valueLines(part.kind === "ideal-transformer" ? `${value} : 1` : value).map((text) => [style(text)])];
 }
 
-type SidedAnchor = Anchor & { readonly side: number };
+/** A long sinusoid goes on two lines, its frequency on the second. */
+function valueLines(value: string): readonly string[] {
+  const [size, rate] = value.split(" @ ");
+  return size !== undefined && rate !== undefined ? [size, `@ ${rate}`] : [value];
+}
+
+/** `side` is −1 above or to the left of the part, +1 below or to the right. */
+type Place = { readonly anchor: Anchor; readonly side: -1 | 1; readonly dislike: number };
+
+const SHIFTS = [0, -24, 24, -44, 44];
+/** Dislike of each pixel that a label stands away from the middle of its part. */
+const SHIFT_DISLIKE = 25;
 
 /** Beside the body of a part on a line: above and below a level part, right and left of an upright one. */
-function lineAnchors(part: Extract<BoardPart, { readonly shape: "line" }>): readonly SidedAnchor[] {
+function linePlaces(part: Extract<BoardPart, { readonly shape: "line" }>): readonly Place[] {
   const frame = lineFrame(part.from, part.to);
   const reach = bodyWidth(part.kind, frame.length) + GAP;
-  return part.from.y === part.to.y ? levelAnchors(frame, reach) : uprightAnchors(frame, reach);
+  return part.from.y === part.to.y ? levelPlaces(frame, reach) : uprightPlaces(frame, reach);
 }
 
-function levelAnchors(frame: Frame, reach: number): readonly SidedAnchor[] {
+function levelPlaces(frame: Frame, reach: number): readonly Place[] {
   const { x, y } = frame.at(0, 0);
   const half = (SIZE * LINE_HEIGHT) / 2;
-  const shifts = [0, -24, 24, -48, 48];
-  return [-1, 1].flatMap((side) =>
-    shifts.map((shift) => ({ x: x + shift, y: y + side * (reach + half - 3), align: "middle" as const, side })),
+  return ([-1, 1] as const).flatMap((side) =>
+    SHIFTS.map((shift): Place => {
+      const anchor: Anchor = { x: x + shift, y: y + side * (reach + half - 3), align: "middle" };
+      return { anchor, side, dislike: SHIFT_DISLIKE * Math.abs(shift) + (side === 1 ? 400 : 0) };
+    }),
   );
 }
 
-function uprightAnchors(frame: Frame, reach: number): readonly SidedAnchor[] {
+function uprightPlaces(frame: Frame, reach: number): readonly Place[] {
   const { x, y } = frame.at(0, 0);
-  const shifts = [0, -24, 24, -44, 44];
-  const sides = [
-    { align: "start" as const, side: 1 },
-    { align: "end" as const, side: -1 },
-  ];
-  return shifts.flatMap((shift) =>
-    sides.map(({ align, side }) => ({ x: x + side * reach, y: y + shift, align, side })),
+  return ([1, -1] as const).flatMap((side) =>
+    SHIFTS.map((shift): Place => {
+      const anchor: Anchor = { x: x + side * reach, y: y + shift, align: side === 1 ? "start" : "end" };
+      return { anchor, side, dislike: SHIFT_DISLIKE * Math.abs(shift) + (side === -1 ? 40 : 0) };
+    }),
   );
 }
 
-function blockAnchors(part: Extract<BoardPart, { readonly shape: "block" }>): readonly SidedAnchor[] {
+function blockPlaces(part: Extract<BoardPart, { readonly shape: "block" }>): readonly Place[] {
   const { x, y } = spotOf(part.at);
   return [
-    { x, y: y - 54, align: "middle", side: -1 },
-    { x, y: y + 54, align: "middle", side: 1 },
-    { x: x + 56, y, align: "start", side: 1 },
-    { x: x - 56, y, align: "end", side: -1 },
+    { anchor: { x, y: y - 54, align: "middle" }, side: -1, dislike: 0 },
+    { anchor: { x, y: y + 54, align: "middle" }, side: 1, dislike: 100 },
+    { anchor: { x: x + 56, y, align: "start" }, side: 1, dislike: 200 },
+    { anchor: { x: x - 56, y, align: "end" }, side: -1, dislike: 200 },
   ];
 }

@@ -168,8 +168,8 @@ function opAmp(frame: Frame, tone: Tone): readonly Stroke[] {
     line(frame.at(w, 0), frame.at(48, 0)),
   ];
   const outline = closed(frame.at(-w, -h), frame.at(w, -h), frame.at(w, h), frame.at(-w, h));
-  const gain = closed(frame.at(-9, -33), frame.at(3, -26), frame.at(-9, -19));
-  const middle = frame.at(17, -26);
+  const gain = closed(frame.at(-9, -7), frame.at(3, 0), frame.at(-9, 7));
+  const middle = frame.at(16, 0);
   const [left, right] = [
     { x: middle.x - 4.5, y: middle.y },
     { x: middle.x + 4.5, y: middle.y },
@@ -178,7 +178,7 @@ function opAmp(frame: Frame, tone: Tone): readonly Stroke[] {
     stroke(wires.join("")),
     stroke(outline, tone, 2, { fill: "paper" }),
     stroke(gain + circle(left, 4) + circle(right, 4), tone, 1.5),
-    stroke(minusSign(frame.at(-20, -24)) + plusSign(frame.at(-20, 24)) + plusSign(frame.at(21, 0), 4), tone, 1.8),
+    stroke(minusSign(frame.at(-20, -24)) + plusSign(frame.at(-20, 24)), tone, 1.8),
   ];
 }
 

@@ -7,7 +7,7 @@ const WIDE = new Set("mwMWΩ@%∠—≈");
 function runWidth({ text, style }: Run, size: number): number {
   const scale = style === "index" ? 0.72 : style === "bold" ? 1.06 : 1;
   let width = 0;
-  for (const letter of text) width += NARROW.has(letter) ? 0.36 : WIDE.has(letter) ? 0.86 : 0.58;
+  for (const letter of text) width += NARROW.has(letter) ? 0.36 : WIDE.has(letter) ? 0.9 : 0.62;
   return width * size * scale;
 }
 

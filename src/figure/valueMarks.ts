@@ -31,7 +31,7 @@ export function writeNodeVoltages(
     const voltage = voltages.get(node);
     if (!voltage) continue;
     const lines = [[plain(`${node}: ${voltage.text}`)]];
-    const candidates = points.flatMap(aroundPoint).map((anchor) => ({ anchor, lines }));
+    const candidates = points.flatMap(aroundPoint).map((anchor, i) => ({ anchor, lines, dislike: 120 * i }));
     placer.place({ candidates, size: SIZE, tone: TONE });
   }
 }
@@ -51,7 +51,8 @@ export function writeCurrents(board: Board, parts: readonly PartReport[], placer
   const currents = new Map(parts.map((part) => [part.part, part.current]));
   return board.parts.flatMap((part) => {
     const current = currents.get(part.name);
-    if (part.shape !== "line" || !current || current.decimal === 0) return [];
+    // A current source says its current already, and where none flows there is no arrow to draw.
+    if (part.shape !== "line" || part.kind === "current-source" || !current || current.decimal === 0) return [];
     const frame = lineFrame(part.from, part.to);
     const direction = (current.decimal ?? 1) < 0 ? -1 : 1;
     const half = bodyHalf(part.kind, frame.length);
@@ -84,7 +85,11 @@ function currentOnLead(
           y: middle.y + shift,
           align: out.x > 0 ? "start" : "end",
         }));
-  placer.place({ candidates: anchors.map((anchor) => ({ anchor, lines: [[plain(text)]] })), size: SIZE, tone: TONE });
+  placer.place({
+    candidates: anchors.map((anchor, i) => ({ anchor, lines: [[plain(text)]], dislike: 120 * i })),
+    size: SIZE,
+    tone: TONE,
+  });
   return [
     stroke(line(frame.at(s - (direction * size) / 2, t), frame.at(tip - direction * 4, t)), TONE, 1.6),
     stroke(arrowHead(frame, tip, t, 9, direction), TONE, 1, { fill: "tone" }),

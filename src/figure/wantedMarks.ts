@@ -1,11 +1,14 @@
 import {
+  type Across,
   type Board,
   type BoardPart,
   type BoardWanted,
   type BoardWire,
+  type EntryId,
   type Point,
   terminalPoints,
 } from "../../shared/board";
+import type { Direction, Winding } from "../../shared/circuit";
 import { boxAround } from "./box";
 import { type Spot, type Stroke, stroke, type Tone } from "./figure";
 import { arrowHead, circle, type Frame, line, lineFrame, minusSign, plusSign, spotOf } from "./frame";
@@ -18,49 +21,65 @@ const SIZE = 19;
 type Branch = BoardPart | BoardWire;
 type Ends = { readonly from: Point; readonly to: Point; readonly width: number };
 
+/** What marks are drawn with: the board they stand on, their tone, the addend's number and the place for names. */
+export type Pen = Brush & { readonly board: Board; readonly prime: number };
+type Brush = { readonly tone: Tone; readonly placer: LabelPlacer };
+
 /** Draws a wanted quantity where it is marked: an arrow with its name for a current, plus and minus for a voltage. */
-export function drawWanted(
-  wanted: BoardWanted,
-  name: string,
-  board: Board,
-  tone: Tone,
-  prime: number,
-  placer: LabelPlacer,
-): readonly Stroke[] {
-  const runs = [symbolRuns(name, prime)];
-  const branch = (id: string) => [...board.parts, ...board.wires].find((entry) => entry.id === id);
-  if (wanted.kind === "current") {
-    const ends = endsOfBranch(branch(wanted.part), wanted.winding === "secondary" ? 2 : 0);
-    return ends ? currentArrow(ends, wanted.direction === "forward" ? 1 : -1, runs, tone, placer) : [];
-  }
+export function drawWanted(wanted: BoardWanted, name: string, pen: Pen): readonly Stroke[] {
+  const runs = [symbolRuns(name, pen.prime)];
+  if (wanted.kind === "current") return drawCurrent(wanted.part, wanted.direction, wanted.winding, runs, pen);
   if (wanted.kind === "power") {
-    const ends = endsOfBranch(branch(wanted.part), 0);
-    if (ends) placeBeside(lineFrame(ends.from, ends.to), 0, ends.width + 26, runs, tone, placer);
+    const ends = endsOf(wanted.part, "primary", pen);
+    if (ends) placeBeside(lineFrame(ends.from, ends.to), 0, ends.width + 26, runs, pen);
     return [];
   }
-  const { across } = wanted;
-  if (across.by === "part") {
-    const ends = endsOfBranch(branch(across.part), 0);
-    if (!ends) return [];
-    return voltageSigns(
-      across.direction === "forward" ? ends : { ...ends, from: ends.to, to: ends.from },
-      runs,
-      tone,
-      placer,
-    );
-  }
-  return portMarks(across.from, across.to, wanted.kind === "voltage", runs, tone, placer);
+  return drawAcross(wanted.across, wanted.kind === "voltage", runs, pen);
+}
+
+/** An arrow beside a part that shows in which direction its current is counted. */
+export function drawCurrent(
+  part: EntryId,
+  direction: Direction,
+  winding: Winding,
+  lines: Lines,
+  pen: Pen,
+): readonly Stroke[] {
+  const ends = endsOf(part, winding, pen);
+  return ends ? currentArrow(ends, direction === "forward" ? 1 : -1, lines, pen) : [];
+}
+
+/** Plus and minus beside a part, or at two points, that show how a voltage is counted. */
+export function drawAcross(across: Across, isVoltage: boolean, lines: Lines, pen: Pen): readonly Stroke[] {
+  if (across.by === "points") return portMarks(across.from, across.to, isVoltage, lines, pen);
+  const ends = endsOf(across.part, "primary", pen);
+  if (!ends) return [];
+  return voltageSigns(across.direction === "forward" ? ends : { ...ends, from: ends.to, to: ends.from }, lines, pen);
+}
+
+function endsOf(id: EntryId, winding: Winding, { board }: Pen): Ends | null {
+  const branch = [...board.parts, ...board.wires].find((entry) => entry.id === id);
+  if (!branch) return null;
+  return "kind" in branch && branch.kind === "ideal-opamp" ? outputLead(branch) : endsOfBranch(branch, winding);
+}
+
+/** An op amp's current is that of its output lead, counted from the terminal inward. */
+function outputLead(part: Extract<BoardPart, { readonly kind: "ideal-opamp" }>): Ends | null {
+  const out = terminalPoints(part)[2];
+  if (!out) return null;
+  const step = { x: (out.x - part.at.x) / 2, y: (out.y - part.at.y) / 2 };
+  const from = { x: out.x + step.x, y: out.y + step.y };
+  return { from, to: { x: part.at.x + 1.25 * step.x, y: part.at.y + 1.25 * step.y }, width: 2 };
 }
 
 /** The ends of a part or of its winding, of a wire those of its longest piece. */
-function endsOfBranch(branch: Branch | undefined, firstTerminal: number): Ends | null {
-  if (!branch) return null;
+function endsOfBranch(branch: Branch, winding: Winding): Ends | null {
   if ("points" in branch) {
     const pieces = branch.points.slice(1).map((to, i) => ({ from: branch.points[i] as Point, to, width: 2 }));
     const length = ({ from, to }: Ends) => Math.abs(from.x - to.x) + Math.abs(from.y - to.y);
     return pieces.reduce((longest, piece) => (length(piece) > length(longest) ? piece : longest));
   }
-  const points = terminalPoints(branch).slice(firstTerminal);
+  const points = terminalPoints(branch).slice(winding === "secondary" ? 2 : 0);
   const [from, to] = [points[0], points[1]];
   if (!from || !to) return null;
   return { from, to, width: bodyWidth(branch.kind, lineFrame(from, to).length) };
@@ -69,21 +88,20 @@ function endsOfBranch(branch: Branch | undefined, firstTerminal: number): Ends |
 /** The side of a line on which a mark of this depth covers less. */
 function clearSide(frame: Frame, near: number, far: number, half: number, placer: LabelPlacer): 1 | -1 {
   const cost = (side: 1 | -1) => placer.covered(boxAround([frame.at(-half, side * near), frame.at(half, side * far)]));
-  const isLevel = Math.abs(frame.at(1, 0).y - frame.at(0, 0).y) < 0.5;
-  // Names of parts prefer above and right of a part; marks begin with the other side.
-  const below = frame.at(0, 1).y > frame.at(0, 0).y || frame.at(0, 1).x < frame.at(0, 0).x ? 1 : -1;
-  const first = (isLevel ? below : below) as 1 | -1;
-  return cost(first) <= cost(first === 1 ? -1 : 1) ? first : first === 1 ? -1 : 1;
+  // Names of parts prefer the side above and to the right; marks begin with the other one.
+  const across = { x: frame.at(0, 1).x - frame.at(0, 0).x, y: frame.at(0, 1).y - frame.at(0, 0).y };
+  const [first, second] = across.y > 0.5 || across.x < -0.5 ? ([1, -1] as const) : ([-1, 1] as const);
+  return cost(first) <= cost(second) ? first : second;
 }
 
-function currentArrow(ends: Ends, direction: 1 | -1, lines: Lines, tone: Tone, placer: LabelPlacer): readonly Stroke[] {
+function currentArrow(ends: Ends, direction: 1 | -1, lines: Lines, { tone, placer }: Brush): readonly Stroke[] {
   const frame = lineFrame(ends.from, ends.to);
   const reach = ends.width + 15;
   const half = Math.min(24, frame.length * 0.32);
   const t = reach * clearSide(frame, ends.width + 6, reach + 30, half, placer);
   const shaft = line(frame.at(-half * direction, t), frame.at((half - 4) * direction, t));
   placer.block([boxAround([frame.at(-half, t), frame.at(half, t)], 6)]);
-  placeBeside(frame, 0, Math.sign(t) * (reach + 8), lines, tone, placer);
+  placeBeside(frame, 0, Math.sign(t) * (reach + 8), lines, { tone, placer });
   const head = arrowHead(frame, half * direction, t, 11, direction);
   return [stroke(shaft, tone, 2.2), stroke(head, tone, 1, { fill: "tone" })];
 }
@@ -91,7 +109,7 @@ function currentArrow(ends: Ends, direction: 1 | -1, lines: Lines, tone: Tone, p
 type Lines = readonly ReturnType<typeof symbolRuns>[];
 
 /** A name beside a line, `t` pixels across: its near side faces the line. */
-function placeBeside(frame: Frame, s: number, t: number, lines: Lines, tone: Tone, placer: LabelPlacer): void {
+function placeBeside(frame: Frame, s: number, t: number, lines: Lines, { tone, placer }: Brush): void {
   const spot = frame.at(s, t);
   const middle = frame.at(s, 0);
   const isLevel = Math.abs(spot.x - middle.x) < 0.5;
@@ -102,17 +120,17 @@ function placeBeside(frame: Frame, s: number, t: number, lines: Lines, tone: Ton
         align: "middle",
       }))
     : [0, -26, 26].map((shift) => ({ x: spot.x, y: spot.y + shift, align: spot.x > middle.x ? "start" : "end" }));
-  placer.place({ candidates: anchors.map((anchor) => ({ anchor, lines })), size: SIZE, tone });
+  placer.place({ candidates: anchors.map((anchor, i) => ({ anchor, lines, dislike: 120 * i })), size: SIZE, tone });
 }
 
-function voltageSigns(ends: Ends, lines: Lines, tone: Tone, placer: LabelPlacer): readonly Stroke[] {
+function voltageSigns(ends: Ends, lines: Lines, { tone, placer }: Brush): readonly Stroke[] {
   const frame = lineFrame(ends.from, ends.to);
   const reach = ends.width + 14;
   const half = Math.min(34, frame.length * 0.36);
   const t = reach * clearSide(frame, ends.width + 6, reach + 24, half, placer);
   const [plus, minus] = [frame.at(-half, t), frame.at(half, t)];
   placer.block([boxAround([plus], 7), boxAround([minus], 7)]);
-  placeBeside(frame, 0, t - Math.sign(t) * 4, lines, tone, placer);
+  placeBeside(frame, 0, t - Math.sign(t) * 4, lines, { tone, placer });
   return [stroke(plusSign(plus) + minusSign(minus), tone, 2)];
 }
 
@@ -122,8 +140,7 @@ function portMarks(
   to: Point,
   isVoltage: boolean,
   lines: Lines,
-  tone: Tone,
-  placer: LabelPlacer,
+  { tone, placer }: Brush,
 ): readonly Stroke[] {
   const spots: readonly [Spot, Spot] = [spotOf(from), spotOf(to)];
   const circles = spots.map((spot) => circle(spot, 5)).join("");
@@ -137,7 +154,7 @@ function portMarks(
     { x: middle.x + 14 + Math.abs(shift) / 4, y: middle.y + shift, align: "start" },
     { x: middle.x - 14 - Math.abs(shift) / 4, y: middle.y + shift, align: "end" },
   ]);
-  placer.place({ candidates: around.map((anchor) => ({ anchor, lines })), size: SIZE, tone });
+  placer.place({ candidates: around.map((anchor, i) => ({ anchor, lines, dislike: 120 * i })), size: SIZE, tone });
   const signs = isVoltage ? [stroke(plusSign(plus) + minusSign(minus), tone, 2)] : [];
   return [stroke(circles, tone, 1.8, { fill: "paper" }), ...signs];
 }

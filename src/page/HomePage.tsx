@@ -2,7 +2,7 @@
 
 import { useRouter } from "next/navigation";
 import { type FormEvent, useState } from "react";
-import { isRoomName, newRoomName, ROOM_NAME_RULE } from "../room";
+import { isRoomName, newRoomName, ROOM_NAME_RULE } from "../room/roomName";
 import styles from "./home.module.css";
 import { Wordmark } from "./Wordmark";
 

@@ -1,21 +1,8 @@
 "use client";
 
-import { useEffect, useMemo, useState } from "react";
-import type { Board, EntryId } from "../../shared/board";
-import { noticeText } from "../../shared/messages";
-import { BoardPane, type PanePlace, screenBox, type Tool } from "../board";
-import { growBox } from "../figure";
-import { entryIdMaker, type RoomConnection, useRoom, useRoomState } from "../room";
-import { Slip, slipPlace } from "../slip";
-import { SumLine, TOTAL } from "../sum";
-import { CircuitInWords, CircuitValues, circuitWords, ProblemList, shownProblems } from "../words";
-import { Margin } from "./Margin";
-import { RoomHead } from "./RoomHead";
+import dynamic from "next/dynamic";
+import type { Board } from "../../shared/board";
 import styles from "./room.module.css";
-import { Statement } from "./Statement";
-import { captionText, questionText, sumNote } from "./texts";
-import { type Shows, useRoomView } from "./useRoomView";
-import { ViewWords } from "./ViewWords";
 
 type Props = {
   readonly room: string;
@@ -23,119 +10,13 @@ type Props = {
   readonly beginWith: Board | null;
 };
 
-/** The page of one room, joined once it is in the browser. */
-export function RoomPage({ room, beginWith }: Props) {
-  const connection = useRoom(room);
-  if (!connection) return <p className={styles.joining}>Joining the room …</p>;
-  return <JoinedRoom room={room} connection={connection} beginWith={beginWith} />;
-}
+// A room lives in the browser: its canvas, its socket, and the one copy of yjs, which the server has loaded already.
+const Room = dynamic(() => import("./Room"), {
+  ssr: false,
+  loading: () => <p className={styles.joining}>Joining the room …</p>,
+});
 
-function JoinedRoom({ room, connection, beginWith }: Props & { readonly connection: RoomConnection }) {
-  const state = useRoomState(connection);
-  const { board, circuit, answers, link } = state;
-  const [tool, setTool] = useState<Tool>("stretch");
-  const [shows, setShows] = useState<Shows>({ voltages: false, currents: false });
-  const [chosen, choose] = useState<EntryId | null>(null);
-  const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
-  const isReady = useBeginning(state, connection, beginWith);
-  const view = useRoomView(board, circuit, answers, shows);
-  const problems = useMemo(() => shownProblems(circuit, answers), [circuit, answers]);
-  const words = useMemo(() => circuitWords(board, circuit), [board, circuit]);
-  useUndoKeys(connection);
-
-  return (
-    <div className={styles.room} data-link={link} data-revision={answers?.revision ?? -1}>
-      <RoomHead room={room} link={link} name={view.wanted?.name ?? null} question={questionText(board, view.wanted)} />
-      <Margin tool={tool} setTool={setTool} shows={shows} setShows={setShows} state={state} connection={connection} />
-      <main className={styles.board}>
-        {isReady ? (
-          <BoardPane
-            board={board}
-            figure={view.figure}
-            tool={tool}
-            chosen={chosen}
-            choose={choose}
-            command={connection.command}
-            newId={newId}
-            problems={problems}
-            caption={captionText(view.card, board)}
-          >
-            {(place) => (
-              <>
-                <ViewWords viewport={place.viewport} />
-                {chosen && (
-                  <Slip
-                    key={chosen}
-                    board={board}
-                    entry={chosen}
-                    command={connection.command}
-                    close={() => choose(null)}
-                    newId={newId}
-                    style={slipStyle(place)}
-                  />
-                )}
-              </>
-            )}
-          </BoardPane>
-        ) : (
-          <p className={styles.joining}>Joining the room …</p>
-        )}
-      </main>
-      <section className={styles.sum}>
-        <SumLine
-          wanted={view.report?.wanted ?? []}
-          focus={view.focus}
-          setFocus={view.setFocus}
-          cards={view.cards}
-          figureOf={view.figureOf}
-          chosen={view.card?.key ?? TOTAL}
-          choose={view.setCard}
-          note={sumNote(board, view.report, view.wanted)}
-        />
-      </section>
-      <aside className={styles.notes} aria-label="Notes">
-        {state.notice?.code === "notStoring" && <p className={styles.notice}>{noticeText(state.notice)}</p>}
-        <ProblemList problems={problems} choose={choose} />
-        <Statement board={board} command={connection.command} />
-        <CircuitValues title={view.card?.acting ? view.card.title : "all sources"} {...view.values} />
-        <CircuitInWords words={words} choose={choose} />
-      </aside>
-    </div>
-  );
-}
-
-/** Fills an empty room with the board it is to begin with, once. True when the board can be shown. */
-function useBeginning(
-  { link, board }: ReturnType<typeof useRoomState>,
-  connection: RoomConnection,
-  beginWith: Board | null,
-): boolean {
-  const [isSettled, setSettled] = useState(false);
-  const isEmpty = board.parts.length + board.wires.length === 0;
-  useEffect(() => {
-    if (link === "joining" || isSettled) return;
-    if (beginWith && isEmpty && link === "joined") connection.command({ do: "fill", board: beginWith });
-    // Loading the page again must not bring back what somebody has since taken away.
-    if (beginWith) window.history.replaceState(null, "", window.location.pathname);
-    setSettled(true);
-  }, [link, isSettled, beginWith, isEmpty, connection]);
-  return isSettled;
-}
-
-function useUndoKeys(connection: RoomConnection): void {
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent) => {
-      const isTyping = event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement;
-      if (isTyping || !(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z") return;
-      event.preventDefault();
-      if (event.shiftKey) connection.redo();
-      else connection.undo();
-    };
-    window.addEventListener("keydown", onKey);
-    return () => window.removeEventListener("keydown", onKey);
-  }, [connection]);
-}
-
-function slipStyle({ viewport, size, chosenBox }: PanePlace) {
-  return slipPlace(chosenBox && growBox(screenBox(chosenBox, viewport.view), 9), size);
+/** The page of one room. */
+export function RoomPage(props: Props) {
+  return <Room {...props} />;
 }

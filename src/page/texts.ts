@@ -1,4 +1,4 @@
-import type { Board } from "../../shared/board";
+import type { Board, BoardCircuit } from "../../shared/board";
 import type { Report, WantedReport } from "../../shared/solve/report";
 import type { Link } from "../room";
 import { isSource, type SumCard } from "../sum";
@@ -24,7 +24,12 @@ function listText(names: readonly string[]): string {
 }
 
 /** What the sum line says besides its cards, null where the cards say all. */
-export function sumNote(board: Board, report: Report | null, wanted: WantedReport | null): string | null {
+export function sumNote(
+  board: Board,
+  circuit: BoardCircuit,
+  report: Report | null,
+  wanted: WantedReport | null,
+): string | null {
   if (board.parts.length === 0) return "Draw a circuit, and its sum stands here: one card a source, and their total.";
   if (board.wanted.length === 0) {
     return "Nothing is wanted yet. Choose a part on the board, then “Want its current” or “Want its voltage”.";
@@ -32,7 +37,15 @@ export function sumNote(board: Board, report: Report | null, wanted: WantedRepor
   if (!board.parts.some(isSource)) return "No independent source is drawn yet, so there is nothing to add up.";
   if (!report) return "Waiting for the answer.";
   if (!wanted) return "The wanted quantity has no answer yet. What is to be mended is listed on this page.";
-  return wanted.note;
+  return leftOutText(board, circuit) ?? wanted.note;
+}
+
+/** Which parts the answers do not take in, null where they take in all. */
+function leftOutText(board: Board, { circuit }: BoardCircuit): string | null {
+  const given = new Set<string>(circuit.parts.map((part) => part.id));
+  const missing = board.parts.filter((part) => !given.has(part.name)).map((part) => part.name);
+  if (missing.length === 0) return null;
+  return `Without ${listText(missing)}: what is wrong there is listed under “To mend”.`;
 }
 
 /** Whether the page is in step with the others, in words. */

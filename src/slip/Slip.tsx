@@ -157,21 +157,23 @@ function WantedRow({ wanted, command }: { readonly wanted: BoardWanted } & Pick<
   return (
     <fieldset className={styles.wanted}>
       <legend>Wanted {wanted.kind}</legend>
-      <TextField
-        label="Called"
-        value={wanted.name ?? ""}
-        fault={(text) => (isName(text) ? null : "A name has 1 to 24 characters and no spaces.")}
-        save={(name) => command({ do: "rename", id: wanted.id, name })}
-      />
-      <div className={styles.row}>
-        {turned && (
-          <button type="button" onClick={() => command(turned)}>
-            {wanted.kind === "current" ? "Turn its arrow round" : "Swap its + and −"}
+      <div className={styles.wantedFields}>
+        <TextField
+          label="Called"
+          value={wanted.name ?? ""}
+          fault={(text) => (isName(text) ? null : "A name has 1 to 24 characters and no spaces.")}
+          save={(name) => command({ do: "rename", id: wanted.id, name })}
+        />
+        <div className={styles.row}>
+          {turned && (
+            <button type="button" onClick={() => command(turned)}>
+              {wanted.kind === "current" ? "Turn it" : "Swap"}
+            </button>
+          )}
+          <button type="button" onClick={() => command({ do: "clearWanted", id: wanted.id })}>
+            Not wanted
           </button>
-        )}
-        <button type="button" onClick={() => command({ do: "clearWanted", id: wanted.id })}>
-          Not wanted
-        </button>
+        </div>
       </div>
     </fieldset>
   );

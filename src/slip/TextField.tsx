@@ -16,7 +16,8 @@ type Props = {
 export function TextField({ label, value, fault, save, isFirst = false }: Props) {
   const [text, setText] = useState(value);
   const [seen, setSeen] = useState(value);
-  const note = useId();
+  const id = useId();
+  const note = `${id}-note`;
   if (value !== seen) {
     setSeen(value);
     setText(value);
@@ -26,9 +27,10 @@ export function TextField({ label, value, fault, save, isFirst = false }: Props)
     if (text !== value && problem === null) save(text);
   };
   return (
-    <label className={styles.field}>
-      <span>{label}</span>
+    <div className={styles.field}>
+      <label htmlFor={id}>{label}</label>
       <input
+        id={id}
         value={text}
         autoComplete="off"
         spellCheck={false}
@@ -48,6 +50,6 @@ export function TextField({ label, value, fault, save, isFirst = false }: Props)
           {problem}
         </output>
       )}
-    </label>
+    </div>
   );
 }

@@ -31,7 +31,11 @@ export function AddendCard({ card, name, figure, isChosen, choose }: Props) {
         <span className={styles.sourceValue}>{card.sourceValue}</span>
       </span>
       <FigureSvg figure={figure} weight={2.1} className={styles.thumbnail ?? ""} />
-      <span className={styles.value} style={{ color: colour }} data-testid={`value-${card.key}`}>
+      <span
+        className={isLong(card) ? styles.longValue : styles.value}
+        style={{ color: colour }}
+        data-testid={`value-${card.key}`}
+      >
         <span className={styles.valueName}>
           <QuantityName name={name} prime={card.prime} /> {card.value?.mark ?? "="}{" "}
         </span>
@@ -39,4 +43,9 @@ export function AddendCard({ card, name, figure, isChosen, choose }: Props) {
       </span>
     </button>
   );
+}
+
+/** Sums in time and phasors take a smaller type. */
+function isLong({ value }: SumCard): boolean {
+  return (value?.text.length ?? 0) > 13;
 }

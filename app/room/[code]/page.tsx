@@ -1,9 +1,10 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { type Board, boardFromFile } from "../../../shared/board";
+import type { Board } from "../../../shared/board";
+import { boardFromFile } from "../../../shared/board/boardFile";
 import { readCircuitFile } from "../../../shared/circuit";
 import { EXAMPLES } from "../../../shared/examples";
-import { RoomPage } from "../../../src/page";
+import { RoomPage } from "../../../src/page/RoomPage";
 import { isRoomName } from "../../../src/room/roomName";
 
 type Props = {

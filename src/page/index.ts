@@ -1,2 +1,0 @@
-export { HomePage } from "./HomePage";
-export { RoomPage } from "./RoomPage";

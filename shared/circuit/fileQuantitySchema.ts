@@ -1,7 +1,7 @@
 import * as z from "zod";
 
 /** Longest text of one quantity, in UTF-16 units. */
-export const QUANTITY_LIMIT = 100;
+export const QUANTITY_LIMIT = 120;
 
 export const quantitySchema = z.union([z.string().max(QUANTITY_LIMIT), z.number()]);
 

@@ -49,7 +49,7 @@ type TextFault =
  * Reads a circuit file from its JSON value, as `circuit-file.schema.json` describes it.
  *
  * All problems are found, not just the first, in the order of the file; where one part of it has the wrong shape the
- * rest is still checked. Control of a part that is not there is kept: it is a problem of the circuit, not of the file.
+ * rest is still checked. Control by a part or node that is not there is kept: it is a problem of the circuit, not of the file.
  * Never throws, whatever JSON value it is given.
  */
 export function readCircuitFile(json: unknown): FileReading {
@@ -119,7 +119,7 @@ function fileFrom({ head, elements, rawElements, wanted, drawing }: Contents, pr
   );
   const reference = head.reference ?? null;
   if (reference !== null) isKnownNode(reference, ["reference"], names, problems);
-  const { parts, placements } = partsFrom(elements, names, head.amplitude_kind ?? "peak", problems);
+  const { parts, placements } = partsFrom(elements, head.amplitude_kind ?? "peak", problems);
   const asked = wantedOf(wanted, names, reference, problems);
   return {
     title: head.title ?? null,
@@ -132,7 +132,6 @@ function fileFrom({ head, elements, rawElements, wanted, drawing }: Contents, pr
 
 function partsFrom(
   elements: readonly Placed<ElementEntry>[],
-  names: FileNames,
   measure: "peak" | "rms",
   problems: FileProblem[],
 ): { readonly parts: readonly Part[]; readonly placements: readonly Placement[] } {
@@ -141,11 +140,6 @@ function partsFrom(
   for (const [index, entry] of elements) {
     const path = ["elements", index];
     parts.push(partFrom(entry, { path, measure, problems }));
-    if (entry.kind === "vcvs" || entry.kind === "vccs") {
-      for (const [n, node] of entry.control.voltage.entries()) {
-        isKnownNode(node, [...path, "control", "voltage", n], names, problems);
-      }
-    }
     const placement = placementFrom(entry, path, problems);
     if (placement !== null) placements.push(placement);
   }

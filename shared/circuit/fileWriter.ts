@@ -4,33 +4,47 @@ import type { CircuitFile, Drawing, Placement } from "./circuitFile";
 import type { ElementEntry } from "./fileElementSchema";
 import { type CircuitFileEntry, FILE_FORMAT, FILE_VERSION } from "./fileSchema";
 import type { WantedEntry } from "./fileWantedSchema";
-import { type CurrentControl, type Part, type PartId, terminalsOf, type VoltageControl } from "./part";
+import { type CurrentControl, type NodeId, type Part, type PartId, terminalsOf, type VoltageControl } from "./part";
 
 /**
  * The JSON value of a circuit file. `readCircuitFile` reads the same file back from it, with every value exact, from
- * 10⁻³⁰ to 10³⁰; sinusoids are written by `amplitude`, `phase` and `omega` or `frequency`, as cosines.
+ * 10⁻³⁰ to 10³⁰; sinusoids are written by `amplitude`, `phase` and `omega` or `frequency`, as cosines. What points at
+ * nothing, a reference node or a wanted quantity without the parts or the two nodes it names, is left out.
  */
 export function writeCircuitFile(file: CircuitFile): CircuitFileEntry {
   const { title, statement, circuit, drawing } = file;
   const placements = new Map((drawing?.placements ?? []).map((placement) => [placement.part, placement]));
   const parts = new Map(circuit.parts.map((part) => [part.id, part]));
+  const nodes = new Set(circuit.parts.flatMap((part) => terminalsOf(part).map((terminal) => terminal.node)));
   return {
     format: FILE_FORMAT,
     version: FILE_VERSION,
     ...(title === null ? {} : { title }),
     ...(statement === null ? {} : { statement }),
     elements: circuit.parts.map((part) => elementOf(part, placements.get(part.id))),
-    reference: circuit.reference,
-    wanted: wantedList(file, parts),
+    reference: circuit.reference !== null && nodes.has(circuit.reference) ? circuit.reference : null,
+    wanted: wantedList(file, parts, nodes),
     ...(drawing === null ? {} : { drawing: drawingOf(drawing) }),
   };
 }
 
-function wantedList({ circuit, unanswerable }: CircuitFile, parts: ReadonlyMap<PartId, Part>): WantedEntry[] {
-  const entries = circuit.wanted.map((wanted) => wantedOf(wanted, parts));
+function wantedList(
+  { circuit, unanswerable }: CircuitFile,
+  parts: ReadonlyMap<PartId, Part>,
+  nodes: ReadonlySet<NodeId>,
+): WantedEntry[] {
+  const entries = circuit.wanted
+    .filter((wanted) => pointsAtSomething(wanted, parts, nodes))
+    .map((wanted) => wantedOf(wanted, parts));
   // Ascending places, so that each insertion leaves the later places as the file had them.
   for (const { index, asked } of unanswerable) entries.splice(index, 0, asked);
   return entries;
+}
+
+function pointsAtSomething(wanted: Wanted, parts: ReadonlyMap<PartId, Part>, nodes: ReadonlySet<NodeId>): boolean {
+  if (wanted.kind === "current") return parts.has(wanted.through);
+  if (wanted.kind === "power") return parts.has(wanted.of);
+  return nodes.has(wanted.from) && nodes.has(wanted.to) && wanted.from !== wanted.to;
 }
 
 function drawingOf({ wires, reference }: Drawing) {
@@ -154,14 +168,10 @@ function wantedOf(wanted: Wanted, parts: ReadonlyMap<PartId, Part>): WantedEntry
 
 /** By the nodes where they tell the way, since that is how people say it; by `direction` where both ends are one node. */
 function wayOf({ winding, direction }: Extract<Wanted, { kind: "current" }>, part: Part | undefined) {
-  if (part === undefined) return { direction };
+  if (part === undefined) throw new RangeError("a current is written through a part that is there");
   const [enters, leaves] = endsOf(part, winding);
-  const way =
-    enters === leaves
-      ? { direction }
-      : direction === "forward"
-        ? { from: enters, to: leaves }
-        : { from: leaves, to: enters };
+  const [from, to] = direction === "forward" ? [enters, leaves] : [leaves, enters];
+  const way = enters === leaves ? { direction } : { from, to };
   return part.kind === "ideal-transformer" ? { ...way, winding } : way;
 }
 

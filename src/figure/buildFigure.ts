@@ -1,6 +1,7 @@
 import {
   type Board,
   type BoardPart,
+  type BoardWanted,
   type EntryId,
   joinDots,
   type Point,
@@ -29,6 +30,8 @@ export type FigureView = {
   readonly prime: number;
   /** The name of each wanted quantity, by its entry. */
   readonly wantedNames: ReadonlyMap<EntryId, string>;
+  /** The wanted quantity that the figure is about; other currents and voltages are marked softly, the rest not. */
+  readonly focus: EntryId | null;
   /** False for a thumbnail: symbols and wires alone. */
   readonly hasLabels: boolean;
   readonly nodeAt: (point: Point) => string | null;
@@ -64,16 +67,26 @@ export function buildFigure(board: Board, view: FigureView): Figure {
 
 function labelEverything(board: Board, view: FigureView, placer: LabelPlacer): readonly Stroke[] {
   const pen: Pen = { board, tone: wantedTone(view), prime: view.prime, placer };
-  const marks = board.wanted.flatMap((wanted) =>
-    drawWanted(wanted, view.wantedNames.get(wanted.id) ?? wanted.name ?? "", pen),
-  );
-  const controls = drawControls({ ...pen, tone: "soft", prime: 0 });
+  const softPen: Pen = { ...pen, tone: "soft", prime: 0 };
+  const inFocus = board.wanted.filter((wanted) => wanted.id === view.focus);
+  const others = board.wanted.filter((wanted) => wanted.id !== view.focus && hasDirection(wanted));
+  const nameOf = (wanted: BoardWanted) => view.wantedNames.get(wanted.id) ?? wanted.name ?? "";
+  const marks = [
+    ...inFocus.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), pen)),
+    ...others.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), softPen)),
+  ];
+  const controls = drawControls(softPen);
   for (const part of board.parts) placer.place(partLabel(part, board, stateOf(part, view), toneOf(part, view)));
   // A node's voltage is written with its name.
   if (!view.voltages) for (const { at, name } of board.nodeNames) placeNodeName(at, name, placer);
   const currents = view.currents ? writeCurrents(board, view.currents, placer) : [];
   if (view.voltages) writeNodeVoltages(board, view.nodeAt, view.voltages, placer);
   return [...marks, ...controls, ...currents];
+}
+
+/** Whether a quantity is counted in a direction, so that others lean on its mark. */
+function hasDirection(wanted: BoardWanted): boolean {
+  return wanted.kind === "current" || wanted.kind === "voltage";
 }
 
 function stateOf(part: BoardPart, view: FigureView): SourceState {

@@ -21,8 +21,13 @@ export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answer
   const card = chosenCard(cards, cardAsked);
   const values = useMemo(() => valuesOf(report, card), [report, card]);
   const common = useMemo(
-    () => ({ accents, wantedNames: wantedNames(circuit, report), nodeAt: circuit.nodeAt }),
-    [accents, circuit, report],
+    () => ({
+      accents,
+      wantedNames: wantedNames(circuit, report),
+      focus: circuit.wantedEntries[focus] ?? null,
+      nodeAt: circuit.nodeAt,
+    }),
+    [accents, circuit, report, focus],
   );
   const figure = useMemo(
     () =>
@@ -43,7 +48,7 @@ export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answer
   return { report, wanted, focus, setFocus, cards, card, setCard, values, figure, figureOf };
 }
 
-type Common = Pick<FigureView, "accents" | "wantedNames" | "nodeAt">;
+type Common = Pick<FigureView, "accents" | "wantedNames" | "focus" | "nodeAt">;
 
 function thumbnail(board: Board, common: Common, card: SumCard): Figure {
   return buildFigure(board, { ...common, ...actingOf(card), hasLabels: false, voltages: null, currents: null });

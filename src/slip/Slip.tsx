@@ -35,17 +35,20 @@ export function Slip(props: Props) {
         </button>
       </header>
       {part && <PartFields {...props} part={part} key={part.id} />}
-      {(part || wire) && <WantedFields {...props} branch={(part ?? wire) as BoardPart | BoardWire} />}
-      <button
-        type="button"
-        className={styles.danger}
-        onClick={() => {
-          props.command({ do: "delete", ids: [entry] });
-          close();
-        }}
-      >
-        Delete {part ? part.name : "it"}
-      </button>
+      {(part || wire) && <WantedRows {...props} branch={(part ?? wire) as BoardPart | BoardWire} />}
+      <div className={styles.row}>
+        {(part || wire) && <WantButtons {...props} branch={(part ?? wire) as BoardPart | BoardWire} />}
+        <button
+          type="button"
+          className={styles.danger}
+          onClick={() => {
+            props.command({ do: "delete", ids: [entry] });
+            close();
+          }}
+        >
+          Delete
+        </button>
+      </div>
     </section>
   );
 }
@@ -81,7 +84,7 @@ function PartFields({ board, part, command }: Props & { readonly part: BoardPart
         />
       </div>
       <div className={styles.row}>
-        {part.shape === "line" && (
+        {turnWords(part.kind) !== null && (
           <button type="button" onClick={() => command({ do: "reverse", id: part.id })}>
             {turnWords(part.kind)}
           </button>
@@ -92,7 +95,8 @@ function PartFields({ board, part, command }: Props & { readonly part: BoardPart
   );
 }
 
-function turnWords(kind: BoardPart["kind"]): string {
+/** How a part is turned round, null where its two ends are alike. */
+function turnWords(kind: BoardPart["kind"]): string | null {
   switch (kind) {
     case "voltage-source":
     case "vcvs":
@@ -108,7 +112,7 @@ function turnWords(kind: BoardPart["kind"]): string {
     case "switch":
     case "ideal-opamp":
     case "ideal-transformer":
-      return "Turn it round";
+      return null;
   }
 }
 
@@ -124,30 +128,30 @@ function SwitchButton({
   );
 }
 
-function WantedFields({ board, branch, command, newId }: Props & { readonly branch: BoardPart | BoardWire }) {
+type WantedProps = Props & { readonly branch: BoardPart | BoardWire };
+
+function WantedRows({ board, branch, command }: WantedProps) {
+  return wantedOf(board, branch.id).map((entry) => <WantedRow key={entry.id} wanted={entry} command={command} />);
+}
+
+function WantButtons({ board, branch, command, newId }: WantedProps) {
   const wanted = wantedOf(board, branch.id);
   const isWire = "points" in branch;
-  const canHave = isWire || branch.shape === "line";
   const has = (kind: BoardWanted["kind"]) => wanted.some((entry) => entry.kind === kind);
   const want = (quantity: "current" | "voltage") => command(wantCommand(board, branch.id, quantity, newId()));
-  if (!canHave) return null;
+  if (!isWire && branch.shape === "block") return null;
   return (
     <>
-      {wanted.map((entry) => (
-        <WantedRow key={entry.id} wanted={entry} command={command} />
-      ))}
-      <div className={styles.row}>
-        {!has("current") && (
-          <button type="button" onClick={() => want("current")}>
-            Want its current
-          </button>
-        )}
-        {!isWire && !has("voltage") && (
-          <button type="button" onClick={() => want("voltage")}>
-            Want its voltage
-          </button>
-        )}
-      </div>
+      {!has("current") && (
+        <button type="button" onClick={() => want("current")}>
+          Want its current
+        </button>
+      )}
+      {!isWire && !has("voltage") && (
+        <button type="button" onClick={() => want("voltage")}>
+          Want its voltage
+        </button>
+      )}
     </>
   );
 }

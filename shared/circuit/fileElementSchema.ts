@@ -28,14 +28,14 @@ const sinusoid = {
 
 const resistor = z
   .strictObject({
-    kind: z.literal("resistor"),
+    kind: z.literal("resistor").meta({ description: "Resistor." }),
     ...twoTerminal,
     value: quantityOf("Resistance in ohms", "4.7 kΩ"),
   })
   .meta({ id: "resistor" });
 const capacitor = z
   .strictObject({
-    kind: z.literal("capacitor"),
+    kind: z.literal("capacitor").meta({ description: "Capacitor." }),
     ...twoTerminal,
     value: quantityOf("Capacitance in farads, not 0", "22 µF"),
     initial,
@@ -43,7 +43,7 @@ const capacitor = z
   .meta({ id: "capacitor" });
 const inductor = z
   .strictObject({
-    kind: z.literal("inductor"),
+    kind: z.literal("inductor").meta({ description: "Inductor." }),
     ...twoTerminal,
     value: quantityOf("Inductance in henries, not 0", "15 mH"),
     initial,
@@ -51,25 +51,31 @@ const inductor = z
   .meta({ id: "inductor" });
 const voltageSource = z
   .strictObject({
-    kind: z.literal("voltage-source"),
+    kind: z
+      .literal("voltage-source")
+      .meta({ description: "Independent voltage source: holds its first node above its second by its voltage." }),
     ...twoTerminal,
     value: quantityOf("Constant voltage or sinusoid", "12 V ∠ 30° @ 50 Hz").optional(),
     amplitude: quantityOf("Amplitude of a sinusoid in volts; in place of value", "10 V").optional(),
     ...sinusoid,
   })
-  .meta({ id: "voltage-source", description: "Holds its first node above its second by its voltage." });
+  .meta({ id: "voltage-source" });
 const currentSource = z
   .strictObject({
-    kind: z.literal("current-source"),
+    kind: z
+      .literal("current-source")
+      .meta({
+        description: "Independent current source: pushes its current through itself from its first node to its second.",
+      }),
     ...twoTerminal,
     value: quantityOf("Constant current or sinusoid", "5 cos(1000 t + 30°) mA").optional(),
     amplitude: quantityOf("Amplitude of a sinusoid in amperes; in place of value", "2 mA").optional(),
     ...sinusoid,
   })
-  .meta({ id: "current-source", description: "Pushes its current through itself from its first node to its second." });
+  .meta({ id: "current-source" });
 
 const voltageControl = z
-  .strictObject({ voltage: twoNodes })
+  .strictObject({ voltage: twoNodes.meta({ description: "Two nodes." }) })
   .meta({ id: "voltageControl", description: "Follows the voltage of the first node less that of the second." });
 const currentControl = z
   .strictObject({
@@ -83,42 +89,44 @@ const currentControl = z
 
 const vcvs = z
   .strictObject({
-    kind: z.literal("vcvs"),
+    kind: z.literal("vcvs").meta({ description: "Voltage-controlled voltage source." }),
     ...twoTerminal,
     control: voltageControl,
     gain: quantityOf("Ratio of the source's voltage to the voltage followed", "4"),
   })
-  .meta({ id: "vcvs", description: "Voltage-controlled voltage source." });
+  .meta({ id: "vcvs" });
 const vccs = z
   .strictObject({
-    kind: z.literal("vccs"),
+    kind: z.literal("vccs").meta({ description: "Voltage-controlled current source." }),
     ...twoTerminal,
     control: voltageControl,
     gain: quantityOf("Current of the source for each volt followed, in siemens", "2 mS"),
-    gain_unit: z.literal("S").optional(),
+    gain_unit: z.literal("S").optional().meta({ description: "Siemens, as it is without this field." }),
   })
-  .meta({ id: "vccs", description: "Voltage-controlled current source." });
+  .meta({ id: "vccs" });
 const ccvs = z
   .strictObject({
-    kind: z.literal("ccvs"),
+    kind: z.literal("ccvs").meta({ description: "Current-controlled voltage source." }),
     ...twoTerminal,
     control: currentControl,
     gain: quantityOf("Voltage of the source for each ampere followed, in ohms", "3 kΩ"),
-    gain_unit: z.literal("Ω").optional(),
+    gain_unit: z.literal("Ω").optional().meta({ description: "Ohms, as it is without this field." }),
   })
-  .meta({ id: "ccvs", description: "Current-controlled voltage source." });
+  .meta({ id: "ccvs" });
 const cccs = z
   .strictObject({
-    kind: z.literal("cccs"),
+    kind: z.literal("cccs").meta({ description: "Current-controlled current source." }),
     ...twoTerminal,
     control: currentControl,
     gain: quantityOf("Ratio of the source's current to the current followed", "2.5"),
   })
-  .meta({ id: "cccs", description: "Current-controlled current source." });
+  .meta({ id: "cccs" });
 
 const idealOpAmp = z
   .strictObject({
-    kind: z.literal("ideal-opamp"),
+    kind: z
+      .literal("ideal-opamp")
+      .meta({ description: "Ideal op amp: no input current, and no voltage between its inputs." }),
     ...common,
     nodes: z
       .tuple([nodeNameSchema, nodeNameSchema, nodeNameSchema])
@@ -128,7 +136,7 @@ const idealOpAmp = z
   .meta({ id: "ideal-opamp" });
 const idealTransformer = z
   .strictObject({
-    kind: z.literal("ideal-transformer"),
+    kind: z.literal("ideal-transformer").meta({ description: "Ideal transformer." }),
     ...common,
     nodes: z
       .tuple([nodeNameSchema, nodeNameSchema, nodeNameSchema, nodeNameSchema])
@@ -138,11 +146,18 @@ const idealTransformer = z
   })
   .meta({ id: "ideal-transformer" });
 const switchPart = z
-  .strictObject({ kind: z.literal("switch"), ...twoTerminal, state: z.enum(["open", "closed"]) })
+  .strictObject({
+    kind: z.literal("switch").meta({ description: "Switch." }),
+    ...twoTerminal,
+    state: z.enum(["open", "closed"]).meta({ description: "Whether it lets current through." }),
+  })
   .meta({ id: "switch" });
 const wire = z
-  .strictObject({ kind: z.literal("wire"), ...twoTerminal })
-  .meta({ id: "wire", description: "A wire whose current is wanted or followed." });
+  .strictObject({
+    kind: z.literal("wire").meta({ description: "A wire whose current is wanted or followed." }),
+    ...twoTerminal,
+  })
+  .meta({ id: "wire" });
 
 /** One part of a circuit file, told apart by `kind`. */
 export const elementSchema = z.discriminatedUnion("kind", [

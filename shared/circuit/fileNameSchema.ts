@@ -3,7 +3,9 @@ import * as z from "zod";
 /** Longest name of a part, a node or a wanted quantity, in UTF-16 units. */
 export const NAME_LIMIT = 64;
 
-const visible = /^[^\s\p{Cc}](?:[^\p{Cc}]*[^\s\p{Cc}])?$/u;
+// No \p{Cc}: the pattern goes into the JSON Schema, and not every validator reads patterns as Unicode ones.
+// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what names must not hold
+const visible = /^[^\s\u0000-\u001f\u007f-\u009f](?:[^\u0000-\u001f\u007f-\u009f]*[^\s\u0000-\u001f\u007f-\u009f])?$/;
 
 const name = z.string().max(NAME_LIMIT).regex(visible);
 

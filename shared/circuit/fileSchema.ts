@@ -15,9 +15,12 @@ export const ELEMENT_LIMIT = 5000;
  */
 export const circuitFileSchema = z
   .strictObject({
-    format: z.literal(FILE_FORMAT).optional(),
-    version: z.literal(FILE_VERSION).optional(),
-    title: z.string().max(200).nullable().optional(),
+    format: z.literal(FILE_FORMAT).optional().meta({ description: "The name of this format." }),
+    version: z
+      .literal(FILE_VERSION)
+      .optional()
+      .meta({ description: "Version of this format; 1 where it is left out." }),
+    title: z.string().max(200).nullable().optional().meta({ description: "What the circuit is called." }),
     statement: z
       .string()
       .max(10_000)
@@ -29,8 +32,11 @@ export const circuitFileSchema = z
       .nullable()
       .optional()
       .meta({ description: "The node at 0 V; one is chosen, and said, where none is given." }),
-    wanted: z.array(wantedSchema).max(ELEMENT_LIMIT).optional(),
-    drawing: drawingSchema.nullable().optional(),
+    wanted: z.array(wantedSchema).max(ELEMENT_LIMIT).optional().meta({ description: "What is asked." }),
+    drawing: drawingSchema
+      .nullable()
+      .optional()
+      .meta({ description: "Wires and the reference symbol on the grid; each part says itself where it is drawn." }),
     amplitude_kind: z
       .enum(["peak", "rms"])
       .optional()

@@ -3,11 +3,13 @@ import { nodeNameSchema, partNameSchema, passedOver, wantedNameSchema } from "./
 import { quantitySchema } from "./fileQuantitySchema";
 
 const absent = z.null().optional().meta({ description: "Not used by this quantity." });
-const through = partNameSchema.nullable().optional();
 const node = nodeNameSchema.nullable().optional();
 
 const common = {
-  name: wantedNameSchema.nullable().optional(),
+  name: wantedNameSchema
+    .nullable()
+    .optional()
+    .meta({ description: "What people call it: Iy, Vq. One is made where none is given." }),
   time: quantitySchema
     .nullable()
     .optional()
@@ -18,7 +20,7 @@ const common = {
 
 const current = z
   .strictObject({
-    quantity: z.literal("current"),
+    quantity: z.literal("current").meta({ description: "The current through a part." }),
     ...common,
     through: partNameSchema.meta({ description: "The part whose current is wanted." }),
     from: node.meta({
@@ -37,11 +39,11 @@ const current = z
   .meta({ id: "wantedCurrent" });
 const voltage = z
   .strictObject({
-    quantity: z.literal("voltage"),
+    quantity: z.literal("voltage").meta({ description: "A voltage between two nodes." }),
     ...common,
     through: absent,
     from: node.meta({ description: "The voltage is that of this node less that of `to`." }),
-    to: node,
+    to: node.meta({ description: "The other node." }),
     across: partNameSchema
       .nullable()
       .optional()
@@ -51,7 +53,7 @@ const voltage = z
   .meta({ id: "wantedVoltage" });
 const power = z
   .strictObject({
-    quantity: z.literal("power"),
+    quantity: z.literal("power").meta({ description: "The power that a part absorbs; negative where it supplies." }),
     ...common,
     through: partNameSchema.meta({ description: "The part that absorbs the power." }),
     from: absent,
@@ -60,24 +62,34 @@ const power = z
   .meta({ id: "wantedPower" });
 const port = z
   .strictObject({
-    quantity: z.enum([
-      "resistance",
-      "impedance",
-      "open-circuit-voltage",
-      "short-circuit-current",
-      "thevenin",
-      "norton",
-      "maximum-power-load",
-    ]),
+    quantity: z
+      .enum([
+        "resistance",
+        "impedance",
+        "open-circuit-voltage",
+        "short-circuit-current",
+        "thevenin",
+        "norton",
+        "maximum-power-load",
+      ])
+      .meta({ description: "What is asked of two nodes seen as a port." }),
     ...common,
     through: absent,
-    from: nodeNameSchema,
-    to: nodeNameSchema,
+    from: nodeNameSchema.meta({ description: "Where the port's current leaves the circuit." }),
+    to: nodeNameSchema.meta({ description: "Where it comes back." }),
   })
-  .meta({ id: "wantedOfPort", description: "What is asked of two nodes seen as a port." });
+  .meta({ id: "wantedOfPort" });
 const timeConstant = z
-  .strictObject({ quantity: z.literal("time-constant"), ...common, through, from: node, to: node })
-  .meta({ id: "wantedTimeConstant", description: "Read and not answered: answers are those of the steady state." });
+  .strictObject({
+    quantity: z
+      .literal("time-constant")
+      .meta({ description: "Read and not answered: answers are those of the steady state." }),
+    ...common,
+    through: partNameSchema.nullable().optional().meta({ description: "The part it belongs to." }),
+    from: node.meta({ description: "Or the nodes it is seen from." }),
+    to: node.meta({ description: "Or the nodes it is seen from." }),
+  })
+  .meta({ id: "wantedTimeConstant" });
 
 /** One wanted quantity of a circuit file, told apart by `quantity`. */
 export const wantedSchema = z.discriminatedUnion("quantity", [current, voltage, power, port, timeConstant]);

@@ -17,6 +17,9 @@ import { useTouches } from "./useTouches";
 import { useViewport, type ViewportControl } from "./useViewport";
 import { type Size, toScreen } from "./viewport";
 
+/** A pane narrower than this, in pixels, is a phone's. */
+const NARROW = 620;
+
 type Props = {
   readonly board: Board;
   readonly figure: Figure;
@@ -52,6 +55,7 @@ export function BoardPane(props: Props) {
   const faults = problems.filter((problem) => problem.severity === "fault");
   const faulty = faults.flatMap((problem) => problem.entries.flatMap(boxOf));
   const chosenBox = chosen ? entryBox(chosen, board, figure) : null;
+  useChosenInSight(chosen, chosenBox, viewport, size);
   const handlers = usePointerHandlers(pane, input.pointer, viewport);
   const hint = useId();
   const pendingMiddle = input.field.pending && middleOf(input.field.pending);
@@ -78,6 +82,7 @@ export function BoardPane(props: Props) {
         {input.field.pending && pendingMiddle && (
           <StretchField
             at={toScreen(view, pendingMiddle)}
+            paneWidth={size.width}
             text={input.field.text}
             reading={input.field.pending.reading}
             change={input.field.change}
@@ -103,6 +108,19 @@ export function BoardPane(props: Props) {
       </p>
     </div>
   );
+}
+
+/** On a narrow pane the slip takes the lower part, so what has been chosen is brought into the upper part. */
+function useChosenInSight(chosen: EntryId | null, box: Box | null, viewport: ViewportControl, size: Size): void {
+  const bring = useRef(() => {});
+  bring.current = () => {
+    if (!box || size.width === 0 || size.width >= NARROW) return;
+    const middle = toScreen(viewport.view, { x: box.x + box.width / 2, y: box.y + box.height / 2 });
+    if (middle.y > size.height * 0.3) viewport.pan(0, size.height * 0.2 - middle.y);
+  };
+  useEffect(() => {
+    if (chosen) bring.current();
+  }, [chosen]);
 }
 
 function middleOf({ from, to }: { readonly from: { x: number; y: number }; readonly to: { x: number; y: number } }) {

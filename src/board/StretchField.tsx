@@ -10,6 +10,7 @@ import styles from "./board.module.css";
 type Props = {
   /** Middle of the stretched line on the pane. */
   readonly at: Spot;
+  readonly paneWidth: number;
   readonly text: string;
   readonly reading: StretchReading;
   readonly change: (text: string) => void;
@@ -17,8 +18,11 @@ type Props = {
   readonly cancel: () => void;
 };
 
+/** Half the width of the field, and a little, so that it stays on the pane. */
+const HALF = 136;
+
 /** The field at the middle of a stretched line: what is typed there decides what the line becomes. */
-export function StretchField({ at, text, reading, change, done, cancel }: Props) {
+export function StretchField({ at, paneWidth, text, reading, change, done, cancel }: Props) {
   const field = useRef<HTMLInputElement>(null);
   const note = useId();
   useEffect(() => field.current?.focus(), []);
@@ -29,7 +33,7 @@ export function StretchField({ at, text, reading, change, done, cancel }: Props)
   return (
     <form
       className={styles.stretch}
-      style={{ left: at.x, top: at.y }}
+      style={{ left: Math.max(HALF, Math.min(at.x, paneWidth - HALF)), top: at.y }}
       onPointerDown={(event) => event.stopPropagation()}
       onSubmit={(event) => {
         event.preventDefault();

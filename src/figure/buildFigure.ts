@@ -38,6 +38,8 @@ export type FigureView = {
   /** Values to write onto the drawing, null where they are turned off or not known. */
   readonly voltages: readonly NodeReport[] | null;
   readonly currents: readonly PartReport[] | null;
+  /** The value of the wanted quantity in focus, `= 25 mA`, to be written beside its name; null for the name alone. */
+  readonly value: string | null;
 };
 
 /** Draws a board as one view of it asks. The same board and view always give the same figure. */
@@ -72,14 +74,15 @@ function labelEverything(board: Board, view: FigureView, placer: LabelPlacer): r
   const others = board.wanted.filter((wanted) => wanted.id !== view.focus && hasDirection(wanted));
   const nameOf = (wanted: BoardWanted) => view.wantedNames.get(wanted.id) ?? wanted.name ?? "";
   const marks = [
-    ...inFocus.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), pen)),
+    ...inFocus.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), { ...pen, value: view.value })),
     ...others.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), softPen)),
   ];
   const controls = drawControls(softPen);
   for (const part of board.parts) placer.place(partLabel(part, board, stateOf(part, view), toneOf(part, view)));
   // A node's voltage is written with its name.
   if (!view.voltages) for (const { at, name } of board.nodeNames) placeNodeName(at, name, placer);
-  const currents = view.currents ? writeCurrents(board, view.currents, placer) : [];
+  const told = new Set(inFocus.flatMap((wanted) => (wanted.kind === "current" ? [wanted.part] : [])));
+  const currents = view.currents ? writeCurrents(board, view.currents, told, placer) : [];
   if (view.voltages) writeNodeVoltages(board, view.nodeAt, view.voltages, placer);
   return [...marks, ...controls, ...currents];
 }

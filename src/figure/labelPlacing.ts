@@ -41,6 +41,12 @@ export class LabelPlacer {
     return this.#area(box, null);
   }
 
+  /** How much the best place for a label would cover, in square pixels. */
+  leastCovered({ candidates, size }: LabelRequest): number {
+    const boxes = candidates.map(({ anchor, lines }) => growBox(boxAt(anchor, textSize(lines, size)), GAP));
+    return Math.min(...boxes.map((box) => this.covered(box)));
+  }
+
   place(request: LabelRequest): void {
     const best = this.#best(request, null);
     if (best) this.#placed.push({ request, label: best });

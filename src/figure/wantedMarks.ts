@@ -10,11 +10,11 @@ import {
 } from "../../shared/board";
 import type { Direction, Winding } from "../../shared/circuit";
 import { boxAround } from "./box";
-import { type Spot, type Stroke, stroke, type Tone } from "./figure";
+import { type Run, type Spot, type Stroke, stroke, type Tone } from "./figure";
 import { arrowHead, circle, type Frame, line, lineFrame, minusSign, plusSign, spotOf } from "./frame";
 import type { LabelPlacer } from "./labelPlacing";
 import { bodyWidth } from "./symbols";
-import { type Anchor, symbolRuns } from "./text";
+import { type Anchor, plain, symbolRuns } from "./text";
 
 const SIZE = 19;
 
@@ -22,12 +22,12 @@ type Branch = BoardPart | BoardWire;
 type Ends = { readonly from: Point; readonly to: Point; readonly width: number };
 
 /** What marks are drawn with: the board they stand on, their tone, the addend's number and the place for names. */
-export type Pen = Brush & { readonly board: Board; readonly prime: number };
+export type Pen = Brush & { readonly board: Board; readonly prime: number; readonly value?: string | null };
 type Brush = { readonly tone: Tone; readonly placer: LabelPlacer };
 
 /** Draws a wanted quantity where it is marked: an arrow with its name for a current, plus and minus for a voltage. */
 export function drawWanted(wanted: BoardWanted, name: string, pen: Pen): readonly Stroke[] {
-  const runs = [symbolRuns(name, pen.prime)];
+  const runs = [[...symbolRuns(name, pen.prime), ...(pen.value ? [plain(` ${pen.value}`)] : [])]];
   if (wanted.kind === "current") return drawCurrent(wanted.part, wanted.direction, wanted.winding, runs, pen);
   if (wanted.kind === "power") {
     const ends = endsOf(wanted.part, "primary", pen);
@@ -106,7 +106,7 @@ function currentArrow(ends: Ends, direction: 1 | -1, lines: Lines, { tone, place
   return [stroke(shaft, tone, 2.2), stroke(head, tone, 1, { fill: "tone" })];
 }
 
-type Lines = readonly ReturnType<typeof symbolRuns>[];
+type Lines = readonly (readonly Run[])[];
 
 /** A name beside a line, `t` pixels across: its near side faces the line. */
 function placeBeside(frame: Frame, s: number, t: number, lines: Lines, { tone, placer }: Brush): void {

@@ -37,6 +37,7 @@ export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answer
         hasLabels: true,
         voltages: shows.voltages ? values.nodes : null,
         currents: shows.currents ? values.parts : null,
+        value: shows.currents && card?.value ? `${card.value.mark} ${card.value.text}` : null,
       }),
     [board, common, card, shows, values],
   );
@@ -51,7 +52,14 @@ export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answer
 type Common = Pick<FigureView, "accents" | "wantedNames" | "focus" | "nodeAt">;
 
 function thumbnail(board: Board, common: Common, card: SumCard): Figure {
-  return buildFigure(board, { ...common, ...actingOf(card), hasLabels: false, voltages: null, currents: null });
+  return buildFigure(board, {
+    ...common,
+    ...actingOf(card),
+    hasLabels: false,
+    voltages: null,
+    currents: null,
+    value: null,
+  });
 }
 
 function actingOf(card: SumCard | null): Pick<FigureView, "acting" | "prime"> {

@@ -1,0 +1,77 @@
+import { expect, type Locator, type Page } from "@playwright/test";
+
+type Grid = readonly [x: number, y: number];
+
+/** A room's page as a person uses it: by grid points, words and names. */
+export class BoardPage {
+  readonly sheet: Locator;
+
+  constructor(readonly page: Page) {
+    this.sheet = page.getByRole("application", { name: "Drawing board" });
+  }
+
+  async open(room: string): Promise<void> {
+    await this.page.goto(`/room/${room}`);
+    await expect(this.page.getByText("Connected", { exact: true })).toBeVisible();
+    await expect(this.sheet).toBeVisible();
+  }
+
+  /** Where a grid point is on the screen. */
+  async spot([x, y]: Grid): Promise<{ readonly x: number; readonly y: number }> {
+    const box = await this.sheet.boundingBox();
+    const view = await this.sheet.getAttribute("data-view");
+    if (!box || !view) throw new Error("the board is not on the page");
+    const [scale = 1, left = 0, top = 0] = view.split(" ").map(Number);
+    return { x: box.x + left + x * 24 * scale, y: box.y + top + y * 24 * scale };
+  }
+
+  async drag(from: Grid, to: Grid): Promise<void> {
+    const [start, end] = [await this.spot(from), await this.spot(to)];
+    await this.page.mouse.move(start.x, start.y);
+    await this.page.mouse.down();
+    await this.page.mouse.move((start.x + end.x) / 2, (start.y + end.y) / 2);
+    await this.page.mouse.move(end.x, end.y);
+    await this.page.mouse.up();
+  }
+
+  /** Stretches from one grid point to another and types a value; nothing typed is a wire. */
+  async stretch(from: Grid, to: Grid, value: string): Promise<void> {
+    await this.drag(from, to);
+    await this.typeValue(value);
+  }
+
+  async typeValue(value: string): Promise<void> {
+    const field = this.page.getByLabel("Value of the new part");
+    await field.fill(value);
+    await field.press("Enter");
+    await expect(field).toBeHidden();
+  }
+
+  async click(at: Grid): Promise<void> {
+    const { x, y } = await this.spot(at);
+    await this.page.mouse.click(x, y);
+  }
+
+  async tool(word: "Stretch" | "Select" | "Reference"): Promise<void> {
+    await this.page.getByRole("button", { name: word, exact: true }).click();
+  }
+
+  button(name: string): Locator {
+    return this.page.getByRole("button", { name, exact: true });
+  }
+
+  /** The card of a source alone (`V1`), or of all (`total`). */
+  card(key: string): Locator {
+    return this.page.locator(`[data-card="${key}"]`);
+  }
+
+  /** Waits until a card shows this value, name and mark included: `Ix′ = 1.5 mA`. */
+  async expectValue(key: string, text: string): Promise<void> {
+    await expect(this.card(key).getByTestId(`value-${key}`)).toHaveText(text);
+  }
+
+  /** The circuit as the page tells it in words, a line a part. */
+  words(): Locator {
+    return this.page.getByRole("region", { name: "The circuit in words" }).getByRole("listitem");
+  }
+}

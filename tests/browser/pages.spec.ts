@@ -1,0 +1,74 @@
+import { expect, test } from "@playwright/test";
+import { EXAMPLES } from "../../shared/examples";
+import { BoardPage } from "./boardPage";
+
+test("the first page opens a blank room, an example, or a room by its name", async ({ page }) => {
+  const board = new BoardPage(page);
+  await page.goto("/");
+  await board.button("Start with a blank page").click();
+  await expect(page).toHaveURL(/\/room\/[a-z0-9]{4}-[a-z0-9]{4}-[a-z0-9]{4}$/);
+  await expect(page.getByText("Draw a circuit, and its sum stands here")).toBeVisible();
+
+  await page.goto("/");
+  await page.getByLabel("The room’s name").fill("no such name!");
+  await board.button("Join").click();
+  await expect(page.getByText("A room's name has 1 to 64 letters")).toBeVisible();
+  await page.getByLabel("The room’s name").fill("meeting-1");
+  await board.button("Join").click();
+  await expect(page).toHaveURL(/\/room\/meeting-1$/);
+});
+
+for (const { id, title } of EXAMPLES) {
+  test(`the example ${id} opens with an answer and nothing to mend`, async ({ page }) => {
+    await page.goto("/");
+    await page.getByRole("button", { name: title, exact: true }).click();
+    await expect(page.getByRole("heading", { name: title })).toBeVisible();
+    await expect(page.getByTestId("value-total")).toContainText(/[=≈] \S/);
+    await expect(page.getByTestId("value-total")).not.toContainText("no value");
+    await expect(page.getByRole("region", { name: "To mend" })).toBeHidden();
+  });
+}
+
+test("at 390 px nothing makes the page scroll sideways, and taps draw", async ({ browser, baseURL }) => {
+  const context = await browser.newContext({
+    baseURL: baseURL ?? "",
+    viewport: { width: 390, height: 844 },
+    hasTouch: true,
+    isMobile: true,
+  });
+  const page = await context.newPage();
+  const board = new BoardPage(page);
+  await board.open("phone");
+  for (const at of [
+    [3, 6],
+    [3, 2],
+  ] as const) {
+    const { x, y } = await board.spot(at);
+    await page.touchscreen.tap(x, y);
+  }
+  await board.typeValue("9 V");
+  await expect(board.words()).toHaveText(["V1voltage source of 9 V, + at node a, − at node b"]);
+  await board.open("demo");
+  await expect(board.card("total")).toBeVisible();
+  const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  expect(overflow).toBe(0);
+  await context.close();
+});
+
+test("a page that loses its connection says so, keeps what is drawn, and sends it when the line is back", async ({
+  context,
+  browser,
+  baseURL,
+  page,
+}) => {
+  const [a, b] = [new BoardPage(page), new BoardPage(await browser.newPage({ baseURL: baseURL ?? "" }))];
+  await a.open("offline");
+  await b.open("offline");
+  await context.setOffline(true);
+  await page.evaluate(() => window.dispatchEvent(new Event("offline")));
+  await a.stretch([4, 4], [8, 4], "1k");
+  await expect(a.words()).toHaveCount(1);
+  await context.setOffline(false);
+  await expect(b.words()).toHaveText(["R1resistor of 1 kΩ, between node a and node b"]);
+  await b.page.close();
+});

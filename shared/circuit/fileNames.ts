@@ -2,6 +2,8 @@ import type { ElementEntry } from "./fileElementSchema";
 import type { FilePath, FileProblem } from "./fileProblem";
 import { nearestName } from "./nearestName";
 
+const SUGGESTION_LIMIT = 100;
+
 /**
  * The names that a file's elements bring in. Elements of a wrong shape count as far as their names can be read, so
  * that what refers to them is not called unknown; only `elements` holds the readable ones.
@@ -38,13 +40,21 @@ export function namesIn(
 /** Whether some element is joined to `node`; adds a problem at `path` where none is. */
 export function isKnownNode(node: string, path: FilePath, names: FileNames, problems: FileProblem[]): boolean {
   if (names.nodes.has(node)) return true;
-  problems.push({ path, code: "unknownNode", node, nearest: nearestName(node, names.nodes) });
+  problems.push({ path, code: "unknownNode", node, nearest: suggestion(node, names.nodes, problems.length) });
   return false;
 }
 
 /** Whether some element is called `part`; adds a problem at `path` where none is. */
 export function isKnownPart(part: string, path: FilePath, names: FileNames, problems: FileProblem[]): boolean {
   if (names.parts.has(part)) return true;
-  problems.push({ path, code: "unknownPart", part, nearest: nearestName(part, names.parts) });
+  problems.push({ path, code: "unknownPart", part, nearest: suggestion(part, names.parts, problems.length) });
   return false;
+}
+
+/**
+ * {@link nearestName}, for the first hundred problems of a file only: thousands of unknown names against thousands of
+ * known ones would take minutes, and nobody reads so many suggestions.
+ */
+export function suggestion(name: string, known: Iterable<string>, problemsBefore: number): string | null {
+  return problemsBefore < SUGGESTION_LIMIT ? nearestName(name, known) : null;
 }

@@ -1,10 +1,10 @@
 import type * as z from "zod";
 import { drawingSchema, GRID_LIMIT, lineSchema, poseSchema } from "./fileDrawingSchema";
 import { type ElementEntry, elementSchema } from "./fileElementSchema";
+import { suggestion } from "./fileNames";
 import type { FilePath, FileProblem, FileSubject } from "./fileProblem";
 import { circuitFileSchema, FILE_FORMAT, FILE_VERSION } from "./fileSchema";
 import { wantedSchema } from "./fileWantedSchema";
-import { nearestName } from "./nearestName";
 import type { PartKind } from "./part";
 
 type Issue = z.core.$ZodIssue;
@@ -22,22 +22,25 @@ const BODIES: ReadonlySet<string> = new Set<ElementEntry["kind"]>(["ideal-opamp"
 
 /** What the schema found wrong with a JSON value, as problems of the file: one for each place and fault. */
 export function shapeProblems(issues: readonly Issue[], json: unknown): FileProblem[] {
-  return withoutRepeats(issues.flatMap((issue) => problemsOf(issue, json)));
+  const problems: FileProblem[] = [];
+  for (const issue of issues) for (const problem of problemsOf(issue, json, problems.length)) problems.push(problem);
+  return withoutRepeats(problems);
 }
 
-function problemsOf(issue: Issue, json: unknown): FileProblem[] {
+/** `before` counts the problems found already; late ones get no suggestions. */
+function problemsOf(issue: Issue, json: unknown, before: number): FileProblem[] {
   const path = issue.path as FilePath;
   const control = controlProblem(path, json);
   if (control) return [control];
   switch (issue.code) {
     case "unrecognized_keys":
-      return issue.keys.map((key) => unknownField(path, key, json));
+      return issue.keys.map((key, i) => unknownField(path, key, json, before + i));
     case "invalid_type":
       return [wrongType(path, [issue.expected], json)];
     case "invalid_union":
-      return [unionProblem(path, issue, json)];
+      return [unionProblem(path, issue, json, before)];
     case "invalid_value":
-      return [invalidValue(path, issue.values.filter(isWord), json)];
+      return [invalidValue(path, issue.values.filter(isWord), json, before)];
     case "too_big":
     case "too_small":
       return [sizeProblem(path, Number(issue.code === "too_big" ? issue.maximum : issue.minimum), issue.code, json)];
@@ -63,20 +66,22 @@ function controlProblem(path: FilePath, json: unknown): FileProblem | null {
   return { path: path.slice(0, at + 1), code: "controlForm", subject: subject as PartKind };
 }
 
-function unknownField(owner: FilePath, key: string, json: unknown): FileProblem {
+function unknownField(owner: FilePath, key: string, json: unknown, before: number): FileProblem {
   const path = [...owner, key];
   const subject = subjectAt(owner, json);
   if (key === "gain_unit" && CONTROLLED.has(subject)) {
     return { path, code: "gainUnit", subject: subject as PartKind, found: foundText(valueAt(json, path)) };
   }
   if (subject === "wanted" && WANTED_FIELDS.includes(key)) return notUsedHere(path, json);
-  return { path, code: "unknownField", subject, nearest: nearestName(key, fieldsAt(subject)) };
+  return { path, code: "unknownField", subject, nearest: suggestion(key, fieldsAt(subject), before) };
 }
 
-function unionProblem(path: FilePath, issue: UnionIssue, json: unknown): FileProblem {
+function unionProblem(path: FilePath, issue: UnionIssue, json: unknown, before: number): FileProblem {
   if (issue.discriminator !== undefined) {
     const allowed = path.at(-1) === "kind" ? [...KIND_FIELDS.keys()] : wantedSchema.options.flatMap(quantitiesOf);
-    return typeof valueAt(json, path) === "string" ? notOneOf(path, allowed, json) : wrongType(path, ["string"], json);
+    return typeof valueAt(json, path) === "string"
+      ? notOneOf(path, allowed, json, before)
+      : wrongType(path, ["string"], json);
   }
   // The one plain union of the schema is that of quantities: text or a number.
   return wrongType(path, ["string", "number"], json);
@@ -87,7 +92,12 @@ function quantitiesOf(option: (typeof wantedSchema.options)[number]): readonly s
   return "options" in quantity ? quantity.options : [quantity.value];
 }
 
-function invalidValue(path: FilePath, allowed: readonly (string | number)[], json: unknown): FileProblem {
+function invalidValue(
+  path: FilePath,
+  allowed: readonly (string | number)[],
+  json: unknown,
+  before: number,
+): FileProblem {
   const value = valueAt(json, path);
   const field = path.at(-1);
   if (value === undefined) return { path, code: "missingField", subject: subjectAt(path.slice(0, -1), json) };
@@ -100,17 +110,17 @@ function invalidValue(path: FilePath, allowed: readonly (string | number)[], jso
   if (path.length === 1 && field === "version" && Number.isInteger(value) && Number(value) > FILE_VERSION) {
     return { path, code: "newerVersion", found: Number(value), reads: FILE_VERSION };
   }
-  return notOneOf(path, allowed, json);
+  return notOneOf(path, allowed, json, before);
 }
 
 function isWord(value: unknown): value is string | number {
   return typeof value === "string" || typeof value === "number";
 }
 
-function notOneOf(path: FilePath, allowed: readonly (string | number)[], json: unknown): FileProblem {
+function notOneOf(path: FilePath, allowed: readonly (string | number)[], json: unknown, before: number): FileProblem {
   const value = valueAt(json, path);
   const words = allowed.filter((word) => typeof word === "string");
-  const nearest = typeof value === "string" ? nearestName(value, words) : null;
+  const nearest = typeof value === "string" ? suggestion(value, words, before) : null;
   return { path, code: "notOneOf", found: foundText(value), allowed, nearest };
 }
 

@@ -1,9 +1,12 @@
+/** A longer name is not looked up: it was pasted rather than mistyped, and the comparing takes its square in steps. */
+const LONGEST = 24;
+
 /**
  * The known name that `name` was most likely meant to be, or null where none is close: at most one slip (a letter
  * wrong, missing, added, or two swapped) for every three letters, capitals aside. The first of equally close names wins.
  */
 export function nearestName(name: string, known: Iterable<string>): string | null {
-  if (name.length > 40) return null;
+  if (name.length > LONGEST) return null;
   const given = name.toLowerCase();
   let nearest: string | null = null;
   let least = Math.max(1, Math.floor(name.length / 3)) + 1;

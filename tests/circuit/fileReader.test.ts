@@ -267,6 +267,13 @@ describe("a file", () => {
     expect(readCircuitText("[".repeat(100_000))).toMatchObject({ ok: false, problems: [{ code: "notJson" }] });
   });
 
+  it("with thousands of unknown names gets every problem, and suggestions for the first hundred alone", () => {
+    const misspelt = { quantity: "power", through: "r1" };
+    const reading = readCircuitFile({ elements: [R1], wanted: new Array(5000).fill(misspelt) });
+    const nearest = reading.ok ? [] : reading.problems.map((problem) => "nearest" in problem && problem.nearest);
+    expect(nearest).toEqual([...new Array(100).fill("R1"), ...new Array(4900).fill(null)]);
+  });
+
   it("leaves the prototypes of objects as they were, whatever its fields are called", () => {
     readCircuitText(
       '{"elements": [{"__proto__": {"polluted": 1}, "kind": "constructor"}], "__proto__": {"polluted": 1}}',

@@ -62,11 +62,9 @@ const voltageSource = z
   .meta({ id: "voltage-source" });
 const currentSource = z
   .strictObject({
-    kind: z
-      .literal("current-source")
-      .meta({
-        description: "Independent current source: pushes its current through itself from its first node to its second.",
-      }),
+    kind: z.literal("current-source").meta({
+      description: "Independent current source: pushes its current through itself from its first node to its second.",
+    }),
     ...twoTerminal,
     value: quantityOf("Constant current or sinusoid", "5 cos(1000 t + 30°) mA").optional(),
     amplitude: quantityOf("Amplitude of a sinusoid in amperes; in place of value", "2 mA").optional(),

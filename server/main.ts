@@ -1,6 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { type AddendServer, startServer } from "./addendServer";
-import { OperatorError, openDatabase, takeDataFolder } from "./database";
+import { type DataFolder, OperatorError, openDatabase, takeDataFolder } from "./database";
 import { DEMO_ROOM, seedDemoRoom } from "./demoRoom";
 import { PrismaHistory } from "./history";
 import { LIMITS } from "./limits";
@@ -31,7 +31,7 @@ async function main(): Promise<void> {
   process.stdout.write(
     `Addend is at ${url}\nOpen ${url}/room/${DEMO_ROOM} in two browser windows and change a value in one of them.\n`,
   );
-  stopOnSignals(server);
+  stopOnSignals(server, data);
 }
 
 function listenError(error: NodeJS.ErrnoException, host: string, port: number): Error {
@@ -49,12 +49,13 @@ function listenError(error: NodeJS.ErrnoException, host: string, port: number): 
 }
 
 /** Stores what is on its way and ends the process, with code 1 where something could not be stored. */
-function stopOnSignals(server: AddendServer): void {
+function stopOnSignals(server: AddendServer, data: DataFolder): void {
   let isStopping = false;
   const stop = async () => {
     if (isStopping) return;
     isStopping = true;
     const unstored = await server.stop();
+    await data.release();
     if (unstored > 0) CONSOLE_LOG.warn(`${unstored} changes could not be stored`);
     process.exit(unstored > 0 ? 1 : 0);
   };

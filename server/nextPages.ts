@@ -3,7 +3,10 @@ import type { Pages } from "./addendServer";
 /** The pages of app/, built beforehand by `next build`, or in development compiled as they are asked for. */
 export async function nextPages(isDevelopment: boolean, hostname: string, port: number): Promise<Pages> {
   // Next and React choose their build by NODE_ENV when they are loaded.
-  Object.assign(process.env, { NODE_ENV: isDevelopment ? "development" : "production" });
+  Object.assign(process.env, {
+    NODE_ENV: isDevelopment ? "development" : "production",
+    NEXT_TELEMETRY_DISABLED: "1",
+  });
   const { default: next } = await import("next");
   const app = next({ dev: isDevelopment, hostname, port });
   await app.prepare();

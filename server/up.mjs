@@ -7,6 +7,9 @@ import { createServer } from "node:net";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 
+// Nothing about whoever runs this goes anywhere.
+process.env.NEXT_TELEMETRY_DISABLED = "1";
+
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 const OLDEST_NODE = [20, 9];
 /** What the built pages depend on. */

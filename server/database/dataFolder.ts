@@ -24,6 +24,9 @@ export async function takeDataFolder(folder: string): Promise<DataFolder> {
 
 const CHOOSE = "Give write permission, or choose another folder with ADDEND_DATA.";
 
+/** Load-bearing: a connection that is collected as garbage lets go of its lock. */
+const heldLocks = new Set<object>();
+
 /** Holds SQLite's lock on an empty database: the operating system lets go of it even when the process is killed. */
 async function lock(path: string): Promise<() => Promise<void>> {
   const file = join(path, "in-use.db");
@@ -38,7 +41,11 @@ async function lock(path: string): Promise<() => Promise<void>> {
       `The data folder ${path} is in use by another server. Stop that one, or choose another folder with ADDEND_DATA.`,
     );
   }
-  return () => connection.dispose();
+  heldLocks.add(connection);
+  return async () => {
+    heldLocks.delete(connection);
+    await connection.dispose();
+  };
 }
 
 function codeOf(error: unknown): string {

@@ -94,9 +94,9 @@ function constantPower(
   of: <T>(set: SolvedSet<T>) => Response<T>,
 ): Constant {
   if (set.numbers === "doubles") return { numbers: "doubles", value: complexPower(set, part, of(set)).re };
-  const { branchVoltages, branchCurrents } = of(set);
+  const response = of(set);
   const powers = branchesOf(set.network, part).map((i) =>
-    multiply(branchVoltages[i] as Rational, branchCurrents[i] as Rational),
+    multiply(response.branchVoltage(i), response.branchCurrent(i)),
   );
   return { numbers: "exact", value: sum(powers) };
 }
@@ -104,8 +104,8 @@ function constantPower(
 /** v · conjugate i. */
 function complexPower(set: SolvedSet<Complex>, part: PartId | BranchIndex, response: Response<Complex>): Complex {
   return branchesOf(set.network, part).reduce((total, i) => {
-    const current = conjugate(response.branchCurrents[i] as Complex);
-    return addComplex(total, multiplyComplex(response.branchVoltages[i] as Complex, current));
+    const current = conjugate(response.branchCurrent(i));
+    return addComplex(total, multiplyComplex(response.branchVoltage(i), current));
   }, complex(0));
 }
 

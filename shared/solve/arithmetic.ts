@@ -1,8 +1,8 @@
 import type { Rational } from "../quantity";
 import { add, divide, isZero, multiply, negate, ONE, toNumber, ZERO } from "../quantity";
-import { addComplex, type Complex, complex, divideComplex, magnitude, multiplyComplex } from "./complex";
-import { eliminateInDoubles } from "./doubleElimination";
-import { eliminateExactly } from "./exactElimination";
+import { type Complex, complex, divideComplex, magnitude, multiplyComplex } from "./complex";
+import { addSettled, eliminateInDoubles } from "./doubleElimination";
+import { solveExactly } from "./exactElimination";
 
 /**
  * Equations A·x = B with one column of B a right-hand side. `rows[i]` maps a column of A to its entry, left out where 0;
@@ -15,12 +15,19 @@ export type LinearSystem<T> = {
 };
 
 /**
- * `solutions[s][column]`; `residual` is max|A·x − b| over the sizes of the terms that make it up, 0 when exact.
+ * `solution` reads x; `residual` is max|A·x − b| over the sizes of the terms that make it up, 0 when exact.
  * Where A is singular, whatever B is, `nullVector` is an x ≠ 0 with A·x = 0.
  */
 export type Elimination<T> =
-  | { readonly ok: true; readonly solutions: readonly (readonly T[])[]; readonly residual: number }
+  | { readonly ok: true; readonly solution: SolutionReader<T>; readonly residual: number }
   | { readonly ok: false; readonly nullVector: readonly T[] };
+
+/**
+ * Σ coefficient · x(unknown) for one right-hand side, worked out when it is asked for: a whole sum at a time, since
+ * exact numbers over one denominator add for nothing and cost only once they are reduced.
+ */
+export type SolutionReader<T> = (side: number, terms: readonly Term<T>[]) => T;
+export type Term<T> = readonly [unknown: number, coefficient: T];
 
 /** What the equations of a circuit need of the numbers they are written in. */
 export type Arithmetic<T> = {
@@ -51,16 +58,8 @@ export const exactArithmetic: Arithmetic<Rational> = {
   isZero,
   fromRational: (a) => a,
   size: (a) => Math.abs(toNumber(a)),
-  solve: eliminateExactly,
+  solve: solveExactly,
 };
-
-/** Share of the two terms below which a sum is what rounding left of 0: admittances that cancel at resonance, for one. */
-const ROUNDING = 1e-14;
-
-function addSettled(a: Complex, b: Complex): Complex {
-  const total = addComplex(a, b);
-  return magnitude(total) <= ROUNDING * (magnitude(a) + magnitude(b)) ? complex(0) : total;
-}
 
 /** Complex doubles: phasors, and DC circuits too large for rationals. */
 export const doubleArithmetic: Arithmetic<Complex> = {

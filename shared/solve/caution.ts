@@ -12,10 +12,12 @@ export function beyondExtraLowVoltage(solution: Solution): Problem[] {
   const parts = new Set<PartId>();
   const { dc } = solution;
   if (dc !== null) {
-    const sizes =
-      dc.numbers === "exact" ? dc.total.branchVoltages.map(toNumber) : dc.total.branchVoltages.map(magnitude);
+    const sizeOf = (branch: number): number =>
+      dc.numbers === "exact"
+        ? Math.abs(toNumber(dc.total.branchVoltage(branch)))
+        : magnitude(dc.total.branchVoltage(branch));
     dc.network.branches.forEach(({ part }, i) => {
-      if (Math.abs(sizes[i] as number) > DC_LIMIT) parts.add(part);
+      if (sizeOf(i) > DC_LIMIT) parts.add(part);
     });
   }
   // Effective values of several frequencies add as squares.
@@ -23,7 +25,7 @@ export function beyondExtraLowVoltage(solution: Solution): Problem[] {
   const factor = solution.measure === "rms" ? 1 : 0.5;
   for (const { network, total } of solution.sinusoids) {
     network.branches.forEach(({ part }, i) => {
-      const size = magnitude(total.branchVoltages[i] as { re: number; im: number });
+      const size = magnitude(total.branchVoltage(i));
       squares.set(part, (squares.get(part) ?? 0) + factor * size ** 2);
     });
   }

@@ -1,8 +1,15 @@
-import type { Elimination, LinearSystem } from "./arithmetic";
+import type { Elimination, LinearSystem, SolutionReader } from "./arithmetic";
 import { addComplex, type Complex, complex, divideComplex, magnitude, multiplyComplex } from "./complex";
 
-/** Below this share of its two terms, what a subtraction leaves is rounding and is taken for 0. */
+/** Share of the two terms below which a sum is what rounding left of 0: admittances that cancel at resonance, for one. */
 const ROUNDING = 1e-14;
+
+/** a + b, but 0 where only rounding is left of it. */
+export function addSettled(a: Complex, b: Complex): Complex {
+  const total = addComplex(a, b);
+  return magnitude(total) <= ROUNDING * (magnitude(a) + magnitude(b)) ? complex(0) : total;
+}
+
 /** A pivot is at least this share of the largest entry in its row: bounds growth, leaves room to keep rows sparse. */
 const PIVOT_SHARE = 0.1;
 
@@ -36,7 +43,13 @@ export function eliminateInDoubles(system: LinearSystem<Complex>): Elimination<C
   }
   if (pivots.length < order) return { ok: false, nullVector: nullVector(pivots, order) };
   const solutions = system.rightHandSides.map((_, s) => backSubstitute(pivots, order, order + s));
-  return { ok: true, solutions, residual: residualOf(system, solutions) };
+  const solution: SolutionReader<Complex> = (side, terms) =>
+    terms.reduce(
+      (total, [column, coefficient]) =>
+        addSettled(total, multiplyComplex(coefficient, solutions[side]?.[column] as Complex)),
+      complex(0),
+    );
+  return { ok: true, solution, residual: residualOf(system, solutions) };
 }
 
 function scaledRow(
@@ -86,10 +99,8 @@ function cancel(row: Row, pivot: Row, column: number, index: number, rowsOfColum
   const factor = divideComplex(row.get(column) as Complex, pivot.get(column) as Complex);
   for (const [at, value] of pivot) {
     const taken = multiplyComplex(factor, value);
-    const before = row.get(at);
-    const after = complex((before?.re ?? 0) - taken.re, (before?.im ?? 0) - taken.im);
-    const terms = (before === undefined ? 0 : magnitude(before)) + magnitude(taken);
-    if (at === column || magnitude(after) <= ROUNDING * terms) {
+    const after = addSettled(row.get(at) ?? complex(0), complex(-taken.re, -taken.im));
+    if (at === column || (after.re === 0 && after.im === 0)) {
       row.delete(at);
       rowsOfColumn[at]?.delete(index);
     } else {
@@ -127,22 +138,41 @@ function nullVector(pivots: readonly Pivot[], order: number): Complex[] {
   return substituteFrom(pivots, x, order, -1);
 }
 
-/** Largest |A·x − b| of all rows and right-hand sides, each over the sum of the sizes of its own terms. */
+/**
+ * Largest |A·x − b| of all rows and right-hand sides, each over the sum of the sizes of its own terms; where these are
+ * themselves only rounding, over the row's largest entry times the largest unknown as well.
+ * Source: Arioli, Demmel, Duff, SIAM J. Matrix Anal. Appl. 10(2), 1989 (from memory).
+ */
 function residualOf(system: LinearSystem<Complex>, solutions: readonly (readonly Complex[])[]): number {
   let worst = 0;
   system.rightHandSides.forEach((side, s) => {
     const x = solutions[s] as readonly Complex[];
+    const largest = Math.max(0, ...x.map(magnitude));
     system.rows.forEach((row, i) => {
-      const known = side.get(i) ?? complex(0);
-      let difference = complex(-known.re, -known.im);
-      let terms = magnitude(known);
-      for (const [column, entry] of row) {
-        const term = multiplyComplex(entry, x[column] as Complex);
-        difference = addComplex(difference, term);
-        terms += magnitude(term);
-      }
-      if (terms > 0) worst = Math.max(worst, magnitude(difference) / terms);
+      const { difference, terms, entry } = rowResidual(row, x, side.get(i) ?? complex(0));
+      const scale = entry * largest;
+      const isRounding = terms <= 1000 * system.order * Number.EPSILON * scale;
+      const size = isRounding ? terms + scale : terms;
+      if (size > 0) worst = Math.max(worst, difference / size);
     });
   });
   return worst;
+}
+
+/** |a·x − b| of one row, the sum of the sizes of its terms, and its largest entry. */
+function rowResidual(
+  row: ReadonlyMap<number, Complex>,
+  x: readonly Complex[],
+  known: Complex,
+): { difference: number; terms: number; entry: number } {
+  let difference = complex(-known.re, -known.im);
+  let terms = magnitude(known);
+  let largest = 0;
+  for (const [column, entry] of row) {
+    const term = multiplyComplex(entry, x[column] as Complex);
+    difference = addComplex(difference, term);
+    terms += magnitude(term);
+    largest = Math.max(largest, magnitude(entry));
+  }
+  return { difference: magnitude(difference), terms, entry: largest };
 }

@@ -1,27 +1,33 @@
 import type { Problem } from "../circuit";
 import { unreachable } from "../circuit";
-import type { Arithmetic, LinearSystem } from "./arithmetic";
+import type { Arithmetic, LinearSystem, Term } from "./arithmetic";
 import type { Branch, BranchIndex, Network, NodeIndex } from "./network";
 import { type NodeSets, nodeSets } from "./nodeSets";
-import { fillShortCurrents, mergedShorts, type Shorts, type TestCurrent } from "./shorts";
+import { remembered } from "./remembered";
+import { mergedShorts, type Shorts, shortCurrents, type TestCurrent } from "./shorts";
 import type { Structure } from "./structure";
 
-/** What one right-hand side gives: by node, and by branch (plus to minus). */
+/**
+ * What one right-hand side gives: voltages of nodes, voltages and currents (plus to minus) of branches. Each is worked
+ * out when it is first asked for, since most questions are about few of them.
+ */
 export type Response<T> = {
-  readonly nodeVoltages: readonly T[];
-  readonly branchVoltages: readonly T[];
-  readonly branchCurrents: readonly T[];
+  nodeVoltage(node: NodeIndex): T;
+  branchVoltage(branch: BranchIndex): T;
+  branchCurrent(branch: BranchIndex): T;
 };
 
 /**
- * Responses to each independent source at 1 V or 1 A with the others zeroed, then to each test current.
- * Every addend is a response times its source's value, since the circuit is linear.
+ * What drives the circuit in one right-hand side: a value for each independent source acting at this frequency (V or
+ * A, in the order of `network.sources`), and a test current.
  */
+export type Excitation<T> = { readonly values: readonly T[]; readonly test: TestCurrent | null };
+
 export type Responses<T> =
   | {
       readonly ok: true;
-      readonly ofSources: readonly Response<T>[];
-      readonly ofTests: readonly Response<T>[];
+      /** One for each excitation. */
+      readonly responses: readonly Response<T>[];
       readonly residual: number;
       readonly unknowns: number;
       /** Shorts bypassed by other shorts: the laws do not say how the current divides among them. */
@@ -33,25 +39,26 @@ export type Responses<T> =
  * Modified nodal analysis, A·x = z: x holds the voltages of nodes (V, to the reference of their section) after wires
  * are merged, then the currents (A, plus to minus) of branches whose law does not give them from voltages. Rows are
  * Kirchhoff's current law at each such node, then the law of each such branch. Zeroing a source changes z alone, so
- * one elimination serves every source.
+ * one elimination serves every excitation.
  * Problems: singularEquations. Source: Ho, Ruehli, Brennan, IEEE Trans. Circuits Syst. 22(6), 1975.
  */
 export function respond<T>(
   network: Network<T>,
   structure: Structure,
   arithmetic: Arithmetic<T>,
-  tests: readonly TestCurrent[],
+  excitations: readonly Excitation<T>[],
 ): Responses<T> {
   const layout = layOut(network, structure);
-  const system = assemble(network, layout, arithmetic, tests);
+  const system = assemble(network, layout, arithmetic, excitations);
   const elimination = arithmetic.solve(system);
   if (!elimination.ok) return { ok: false, problem: singular(network, layout, arithmetic, elimination.nullVector) };
   const shorts = mergedShorts(network, structure);
-  const responses = elimination.solutions.map((x, s) => response(network, layout, arithmetic, x, s, shorts, tests));
   return {
     ok: true,
-    ofSources: responses.slice(0, network.sources.length),
-    ofTests: responses.slice(network.sources.length),
+    responses: excitations.map((excitation, s) => {
+      const read = (terms: readonly Term<T>[]): T => elimination.solution(s, terms);
+      return response(network, layout, arithmetic, read, shorts, excitation);
+    }),
     residual: elimination.residual,
     unknowns: system.order,
     undetermined: shorts.undetermined,
@@ -115,7 +122,7 @@ function hasCurrentUnknown<T>({ law }: Branch<T>, isControl: boolean): boolean {
 
 /** Coefficients of unknowns, and of the right-hand side, that add up to a branch current or a node voltage. */
 type Form<T> = {
-  readonly terms: readonly (readonly [unknown: number, coefficient: T])[];
+  readonly terms: readonly Term<T>[];
   readonly source: number | null;
 };
 
@@ -172,23 +179,24 @@ function scaled<T>(form: Form<T>, gain: T, arithmetic: Arithmetic<T>): Form<T> {
   return { terms: form.terms.map(([at, coefficient]) => [at, arithmetic.multiply(coefficient, gain)]), source: null };
 }
 
-type Side<T> = Map<number, T>;
-
 function assemble<T>(
   network: Network<T>,
   layout: Layout,
   arithmetic: Arithmetic<T>,
-  tests: readonly TestCurrent[],
+  excitations: readonly Excitation<T>[],
 ): LinearSystem<T> {
   const rows = Array.from({ length: layout.order }, () => new Map<number, T>());
-  const rightHandSides: Side<T>[] = [...network.sources, ...tests].map(() => new Map());
+  const rightHandSides: Map<number, T>[] = excitations.map(() => new Map());
   const put = (row: Map<number, T> | undefined, column: number, value: T): void => {
     const before = row?.get(column);
     row?.set(column, before === undefined ? value : arithmetic.add(before, value));
   };
-  const minusOne = arithmetic.negate(arithmetic.one);
-  const known = (row: number, source: number | null, value: T): void => {
-    if (source !== null && row >= 0) put(rightHandSides[source], row, value);
+  const known = (row: number, source: number | null, isNegative: boolean): void => {
+    if (source === null || row < 0) return;
+    excitations.forEach(({ values }, s) => {
+      const value = values[source] as T;
+      if (!arithmetic.isZero(value)) put(rightHandSides[s], row, isNegative ? arithmetic.negate(value) : value);
+    });
   };
   network.branches.forEach((branch, i) => {
     const plus = layout.ofNode[branch.plus] as number;
@@ -199,19 +207,20 @@ function assemble<T>(
         if (plus >= 0) put(rows[plus], column, value);
         if (minus >= 0) put(rows[minus], column, arithmetic.negate(value));
       }
-      known(plus, source, minusOne);
-      known(minus, source, arithmetic.one);
+      known(plus, source, true);
+      known(minus, source, false);
     }
     const own = layout.ofBranch[i] as number;
     if (own < 0) return;
     const law = branchEquation(network, layout, arithmetic, i);
     for (const [column, value] of law.terms) put(rows[own], column, value);
-    known(own, law.source, arithmetic.one);
+    known(own, law.source, false);
   });
-  tests.forEach(({ plus, minus }, t) => {
-    const source = network.sources.length + t;
-    known(layout.ofNode[plus] as number, source, arithmetic.one);
-    known(layout.ofNode[minus] as number, source, minusOne);
+  excitations.forEach(({ test }, s) => {
+    if (test === null) return;
+    const [plus, minus] = [layout.ofNode[test.plus] as number, layout.ofNode[test.minus] as number];
+    if (plus >= 0) put(rightHandSides[s], plus, arithmetic.one);
+    if (minus >= 0) put(rightHandSides[s], minus, arithmetic.negate(arithmetic.one));
   });
   return { order: layout.order, rows, rightHandSides };
 }
@@ -229,7 +238,7 @@ function branchEquation<T>(
   const current: [number, T] = [layout.ofBranch[index] as number, one];
   const less = (pair: { plus: NodeIndex; minus: NodeIndex }, gain: T): [number, T][] =>
     voltageTerms(layout, pair.plus, pair.minus, negate(gain), gain);
-  const lessCurrent = (control: BranchIndex, gain: T): readonly (readonly [number, T])[] =>
+  const lessCurrent = (control: BranchIndex, gain: T): readonly Term<T>[] =>
     scaled(currentForm(network, layout, arithmetic, control), negate(gain), arithmetic).terms;
   switch (law.kind) {
     case "voltage":
@@ -262,28 +271,30 @@ function response<T>(
   network: Network<T>,
   layout: Layout,
   arithmetic: Arithmetic<T>,
-  x: readonly T[],
-  side: number,
+  read: (terms: readonly Term<T>[]) => T,
   shorts: Shorts,
-  tests: readonly TestCurrent[],
+  { values, test }: Excitation<T>,
 ): Response<T> {
-  const { add, multiply, negate, zero, one } = arithmetic;
-  const nodeVoltages = layout.ofNode.map((at) => (at < 0 ? zero : (x[at] as T)));
-  const branchVoltages = network.branches.map(({ plus, minus }) =>
-    layout.ofNode[plus] === layout.ofNode[minus]
-      ? zero
-      : add(nodeVoltages[plus] as T, negate(nodeVoltages[minus] as T)),
-  );
-  const branchCurrents = network.branches.map((_, i) => {
-    const { terms, source } = currentForm(network, layout, arithmetic, i);
-    const start = source === side ? one : zero;
-    return terms.reduce((total, [at, coefficient]) => add(total, multiply(coefficient, x[at] as T)), start);
+  const { add, isZero, negate, zero, one } = arithmetic;
+  const lawCurrent = remembered((branch) => {
+    const { terms, source } = currentForm(network, layout, arithmetic, branch);
+    const driven = source === null ? zero : (values[source] as T);
+    return isZero(driven) ? read(terms) : add(read(terms), driven);
   });
-  if (shorts.tree.length > 0) {
-    const test = tests[side - network.sources.length];
-    fillShortCurrents(network, arithmetic, branchCurrents, shorts.tree, test);
-  }
-  return { nodeVoltages, branchVoltages, branchCurrents };
+  const inTree = new Set(shorts.tree);
+  // Shorts get their currents all at once, by going over the whole network; most circuits have none.
+  const shortCurrent = remembered(() => shortCurrents(network, arithmetic, lawCurrent, shorts.tree, test));
+  return {
+    nodeVoltage: remembered((node) => {
+      const at = layout.ofNode[node] as number;
+      return at < 0 ? zero : read([[at, one]]);
+    }),
+    branchVoltage: remembered((branch) => {
+      const { plus, minus } = network.branches[branch] as Branch<T>;
+      return read(voltageTerms(layout, plus, minus, one, negate(one)));
+    }),
+    branchCurrent: (branch) => (inTree.has(branch) ? (shortCurrent(0).get(branch) as T) : lawCurrent(branch)),
+  };
 }
 
 /** The active parts that the null vector runs through; all of them where it runs through none. */

@@ -1,11 +1,22 @@
-import { greatestCommonDivisor, ONE, type Rational, rational, ZERO } from "../quantity";
-import type { Elimination, LinearSystem } from "./arithmetic";
+import { greatestCommonDivisor, multiply, ONE, type Rational, rational, sum, ZERO } from "../quantity";
+import type { Elimination, LinearSystem, SolutionReader } from "./arithmetic";
+import { solveByResidues } from "./modularElimination";
+import { wholeRows } from "./wholeRows";
 
 /**
  * One equation in whole numbers. `columns` ascend; those from `order` on are right-hand sides and stand after the first
  * `width` entries, which belong to the matrix.
  */
 type Row = { columns: number[]; values: bigint[]; width: number };
+
+/**
+ * Exact solution of a system: by residues, which is many times faster, or over the rationals where that finds no
+ * pivot (and then a vector that shows A to be singular) or the numbers are too long for it.
+ */
+export function solveExactly(system: LinearSystem<Rational>): Elimination<Rational> {
+  const solution = solveByResidues(system);
+  return solution === null ? eliminateExactly(system) : { ok: true, solution, residual: 0 };
+}
 
 /**
  * Sparse elimination over the rationals, one pass for all right-hand sides.
@@ -16,7 +27,9 @@ type Row = { columns: number[]; values: bigint[]; width: number };
  */
 export function eliminateExactly(system: LinearSystem<Rational>): Elimination<Rational> {
   const { order } = system;
-  const rows = system.rows.map((row, i) => wholeRow(row, system.rightHandSides, i, order));
+  const rows = wholeRows(system).map(({ columns, values, width }): Row => {
+    return { columns: [...columns], values: values.map(BigInt), width };
+  });
   const rowsOfColumn = columnIndex(rows, order);
   const pivots: { row: Row; column: number }[] = [];
   const isActive = rows.map(() => true);
@@ -34,28 +47,9 @@ export function eliminateExactly(system: LinearSystem<Rational>): Elimination<Ra
   }
   if (pivots.length < order) return { ok: false, nullVector: nullVector(pivots, order) };
   const solutions = system.rightHandSides.map((_, s) => backSubstitute(pivots, order, order + s));
-  return { ok: true, solutions, residual: 0 };
-}
-
-/** Row i of (A|B), multiplied by the least common denominator and freed of the common divisor. */
-function wholeRow(
-  entries: ReadonlyMap<number, Rational>,
-  rightHandSides: readonly ReadonlyMap<number, Rational>[],
-  i: number,
-  order: number,
-): Row {
-  const cells: [number, Rational][] = [];
-  for (const [column, value] of entries) if (value.n !== 0n) cells.push([column, value]);
-  cells.sort((a, b) => a[0] - b[0]);
-  const width = cells.length;
-  rightHandSides.forEach((side, s) => {
-    const value = side.get(i);
-    if (value !== undefined && value.n !== 0n) cells.push([order + s, value]);
-  });
-  let denominator = 1n;
-  for (const [, value] of cells) denominator *= value.d / greatestCommonDivisor(denominator, value.d);
-  const values = cells.map(([, value]) => value.n * (denominator / value.d));
-  return withoutCommonDivisor({ columns: cells.map(([column]) => column), values, width });
+  const solution: SolutionReader<Rational> = (side, terms) =>
+    sum(terms.map(([column, coefficient]) => multiply(coefficient, solutions[side]?.[column] as Rational)));
+  return { ok: true, solution, residual: 0 };
 }
 
 function withoutCommonDivisor(row: Row): Row {

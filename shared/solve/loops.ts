@@ -126,9 +126,7 @@ class LoopEquations<T> {
     const rows = equations.map(({ terms }) => terms);
     const elimination = arithmetic.solve({ order: rows.length, rows, rightHandSides: [side] });
     if (!elimination.ok) return null;
-    const x = elimination.solutions[0] as readonly T[];
-    const evaluate = ({ terms, constant }: Form<T>): T =>
-      [...terms].reduce((total, [at, c]) => arithmetic.add(total, arithmetic.multiply(c, x[at] as T)), constant);
+    const evaluate = ({ terms, constant }: Form<T>): T => arithmetic.add(elimination.solution(0, [...terms]), constant);
     return {
       branchCurrents: this.currents.map(evaluate),
       voltageBetween: (from, to) => {

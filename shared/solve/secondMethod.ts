@@ -1,7 +1,7 @@
 import type { Circuit, PartId, Wanted } from "../circuit";
-import { equal } from "../quantity";
+import { equal, type UnitSymbol } from "../quantity";
 import { type Amount, amountOf, type Constant, numberOf, powerOf } from "./amount";
-import { type Complex, magnitude } from "./complex";
+import { type Complex, complex, magnitude } from "./complex";
 import type { Response } from "./equations";
 import { type LoopSolution, solveByLoops } from "./loops";
 import type { Branch, Network } from "./network";
@@ -68,17 +68,17 @@ function powerByLoops(solution: Solution, part: PartId): Amount | null {
   let isComplete = true;
   const amount = powerOf(solution, part, <T>(set: SolvedSet<T>): Response<T> => {
     const loops = solveByLoops(set.network, set.arithmetic, set.values);
-    const voltage = ({ plus, minus }: Branch<T>): T => {
-      const value = loops?.voltageBetween(plus, minus) ?? null;
-      if (value === null) isComplete = false;
+    const found = (value: T | null | undefined): T => {
+      if (value === null || value === undefined) isComplete = false;
       return value ?? set.arithmetic.zero;
     };
     return {
-      nodeVoltages: [],
-      branchVoltages: set.network.branches.map((branch) =>
-        branch.part === part ? voltage(branch) : set.arithmetic.zero,
-      ),
-      branchCurrents: loops?.branchCurrents ?? set.network.branches.map(() => set.arithmetic.zero),
+      nodeVoltage: () => set.arithmetic.zero,
+      branchVoltage: (branch) => {
+        const { plus, minus } = set.network.branches[branch] as Branch<T>;
+        return found(loops?.voltageBetween(plus, minus));
+      },
+      branchCurrent: (branch) => found(loops?.branchCurrents[branch]),
     };
   });
   return isComplete ? amount : null;
@@ -118,28 +118,52 @@ function conjugated(amount: Amount | null): Amount | null {
   return { ...amount, phasors };
 }
 
-/** Whether two amounts are the same: exactly for exact constants, to rounding for doubles. */
-export function agree(a: Amount, b: Amount): boolean {
-  return constantsAgree(a.constant, b.constant) && phasorsAgree(a, b);
+/**
+ * Whether two amounts of a solution are the same: exactly for exact constants; for doubles to a share of the larger,
+ * and in any case where they differ by no more than rounding can make of a 0.
+ */
+export function agree(solution: Solution, a: Amount, b: Amount, unit: UnitSymbol): boolean {
+  const limit = roundingOf(solution, unit);
+  return (
+    constantsAgree(a.constant, b.constant, limit) &&
+    a.phasors.every((term, i) => {
+      const other = b.phasors[i];
+      return other !== undefined && isNear(term.value, other.value, limit);
+    })
+  );
 }
 
-function constantsAgree(a: Constant | null, b: Constant | null): boolean {
+function constantsAgree(a: Constant | null, b: Constant | null, limit: number): boolean {
   if (a === null || b === null) return a === b;
   if (a.numbers === "exact" && b.numbers === "exact") return equal(a.value, b.value);
-  const [left, right] = [a, b].map((c) => numberOf(c));
-  return isNear({ re: left as number, im: 0 }, { re: right as number, im: 0 }, 0);
+  return isNear(complex(numberOf(a)), complex(numberOf(b)), limit);
 }
 
-/** Phasors are compared on the scale of the largest term, since a term that is 0 is only 0 to rounding. */
-function phasorsAgree(a: Amount, b: Amount): boolean {
-  const scale = Math.max(0, ...a.phasors.map((term) => magnitude(term.value)));
-  return a.phasors.every((term, i) => {
-    const other = b.phasors[i];
-    return other !== undefined && isNear(term.value, other.value, scale);
-  });
+function isNear(a: Complex, b: Complex, limit: number): boolean {
+  const share = AGREEMENT * Math.max(magnitude(a), magnitude(b));
+  return magnitude({ re: a.re - b.re, im: a.im - b.im }) <= Math.max(share, limit);
 }
 
-function isNear(a: Complex, b: Complex, scale: number): boolean {
-  const size = Math.max(magnitude(a), magnitude(b), scale);
-  return magnitude({ re: a.re - b.re, im: a.im - b.im }) <= AGREEMENT * size;
+/** Share of the largest numbers at work that rounding may leave of a 0. */
+const ROUNDING = 1e-12;
+
+/**
+ * What rounding may leave of a 0: the two methods multiply all currents by all impedances, also where what comes of it
+ * is 0, so the largest product says it.
+ */
+function roundingOf({ dc, sinusoids }: Solution, unit: UnitSymbol): number {
+  const size = { voltage: 0, current: 0, least: Number.POSITIVE_INFINITY, most: 0 };
+  for (const { arithmetic, network, total } of dc?.numbers === "doubles" ? [dc, ...sinusoids] : sinusoids) {
+    network.branches.forEach(({ law }, i) => {
+      size.voltage = Math.max(size.voltage, magnitude(total.branchVoltage(i)));
+      size.current = Math.max(size.current, magnitude(total.branchCurrent(i)));
+      if (law.kind !== "admittance") return;
+      size.least = Math.min(size.least, arithmetic.size(law.impedance));
+      size.most = Math.max(size.most, arithmetic.size(law.impedance));
+    });
+  }
+  const voltage = Math.max(size.voltage, size.current * size.most);
+  const current = Math.max(size.current, size.voltage / size.least);
+  const scales: Partial<Record<UnitSymbol, number>> = { V: voltage, A: current, W: voltage * current, Ω: size.most };
+  return ROUNDING * (scales[unit] ?? 0);
 }

@@ -41,7 +41,7 @@ export function sheetOf(
       node,
       voltage: isDetermined(i)
         ? write(
-            amountOf(solution, <T>(set: SolvedSet<T>) => of(set).nodeVoltages[i] as T, sources),
+            amountOf(solution, (set) => of(set).nodeVoltage(i), sources),
             "V",
           )
         : null,
@@ -53,13 +53,13 @@ export function sheetOf(
       minus: any.network.nodes[minus] as string,
       voltage: isTied(plus, minus)
         ? write(
-            amountOf(solution, <T>(set: SolvedSet<T>) => of(set).branchVoltages[i] as T, sources),
+            amountOf(solution, (set) => of(set).branchVoltage(i), sources),
             "V",
           )
         : null,
       current: hasCurrent(i)
         ? write(
-            amountOf(solution, <T>(set: SolvedSet<T>) => of(set).branchCurrents[i] as T, sources),
+            amountOf(solution, (set) => of(set).branchCurrent(i), sources),
             "A",
           )
         : null,

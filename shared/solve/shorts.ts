@@ -27,23 +27,25 @@ export function mergedShorts<T>(network: Network<T>, structure: Structure): Shor
   return { tree, undetermined: chords.length === 0 ? [] : merged.filter(isBypassed) };
 }
 
-/** Currents of a forest of shorts by Kirchhoff's current law, from the leaves inwards; changes `currents`. */
-export function fillShortCurrents<T>(
+/** Currents of a forest of shorts by Kirchhoff's current law, from the leaves inwards; `currentOf` gives all others. */
+export function shortCurrents<T>(
   network: Network<T>,
   arithmetic: Arithmetic<T>,
-  currents: T[],
+  currentOf: (branch: BranchIndex) => T,
   tree: readonly BranchIndex[],
-  test: TestCurrent | undefined,
-): void {
+  test: TestCurrent | null,
+): ReadonlyMap<BranchIndex, T> {
   const { add, negate, zero, one } = arithmetic;
   /** Current leaving each node through everything but the shorts still to be found. */
   const leaving = new Array<T>(network.nodes.length).fill(zero);
   const leave = (node: NodeIndex, current: T): void => {
     leaving[node] = add(leaving[node] as T, current);
   };
-  network.branches.forEach(({ plus, minus }, i) => {
-    leave(plus, currents[i] as T);
-    leave(minus, negate(currents[i] as T));
+  network.branches.forEach(({ plus, minus, law }, i) => {
+    // Kept shorts have a current of their own, merged ones none yet.
+    if (law.kind === "short" && arithmetic.isZero(currentOf(i))) return;
+    leave(plus, currentOf(i));
+    leave(minus, negate(currentOf(i)));
   });
   if (test) {
     leave(test.plus, negate(one));
@@ -54,6 +56,7 @@ export function fillShortCurrents<T>(
     const { plus, minus } = network.branches[i] as Branch<T>;
     for (const node of [plus, minus]) at.set(node, (at.get(node) ?? new Set()).add(i));
   }
+  const currents = new Map<BranchIndex, T>();
   const leaves = [...at].flatMap(([node, ends]) => (ends.size === 1 ? [node] : []));
   for (let node = leaves.pop(); node !== undefined; node = leaves.pop()) {
     const [branch] = at.get(node) ?? [];
@@ -61,10 +64,11 @@ export function fillShortCurrents<T>(
     const { plus, minus } = network.branches[branch] as Branch<T>;
     const other = plus === node ? minus : plus;
     const away = negate(leaving[node] as T);
-    currents[branch] = plus === node ? away : negate(away);
+    currents.set(branch, plus === node ? away : negate(away));
     leave(other, negate(away));
     at.get(node)?.delete(branch);
     at.get(other)?.delete(branch);
     if (at.get(other)?.size === 1) leaves.push(other);
   }
+  return currents;
 }

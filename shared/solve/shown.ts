@@ -95,13 +95,12 @@ function polarUnit(unit: UnitSymbol): "V" | "A" | "Ω" | "S" | "1" {
 function smallestOf(solution: Solution): (unit: UnitSymbol) => number {
   let voltage = 0;
   let current = 0;
-  const look = <T>(size: (value: T) => number, voltages: readonly T[], currents: readonly T[]): void => {
-    for (const value of voltages) voltage = Math.max(voltage, size(value));
-    for (const value of currents) current = Math.max(current, size(value));
-  };
-  for (const set of solution.sinusoids) look(magnitude, set.total.branchVoltages, set.total.branchCurrents);
-  if (solution.dc?.numbers === "doubles") {
-    look(magnitude, solution.dc.total.branchVoltages, solution.dc.total.branchCurrents);
+  const inDoubles = solution.dc?.numbers === "doubles" ? [solution.dc, ...solution.sinusoids] : solution.sinusoids;
+  for (const { network, total } of inDoubles) {
+    for (let branch = 0; branch < network.branches.length; branch++) {
+      voltage = Math.max(voltage, magnitude(total.branchVoltage(branch)));
+      current = Math.max(current, magnitude(total.branchCurrent(branch)));
+    }
   }
   const scales: Partial<Record<UnitSymbol, number>> = { V: voltage, A: current, W: voltage * current };
   return (unit) => ROUNDING * (scales[unit] ?? 0);

@@ -16,6 +16,7 @@ import {
   type Stimulus,
   sinusoidalReactance,
 } from "./network";
+import { remembered } from "./remembered";
 import type { TestCurrent } from "./shorts";
 import { type Structure, stopsSolving, structureOf } from "./structure";
 
@@ -234,25 +235,29 @@ function solveSet<T>(setting: Setting, built: Built<T>, values: readonly T[]): S
     if (!known.has(from) || !known.has(to)) return { plus: 0, minus: 0 };
     return { plus: placeOf.get(from) as number, minus: placeOf.get(to) as number };
   });
-  const responses = respond(network, structure, arithmetic, tests);
-  if (!responses.ok) {
+  const none = values.map(() => arithmetic.zero);
+  // The total is found by itself, not as the sum of the addends, so that their agreement says something.
+  const found = respond(network, structure, arithmetic, [
+    { values, test: null },
+    ...values.map((_, s) => ({ values: none.with(s, arithmetic.one), test: null })),
+    ...tests.map((test) => ({ values: none, test })),
+  ]);
+  if (!found.ok) {
     const omega = stimulus.frequency === null ? null : stimulus.omega;
-    setting.problems.add([
-      responses.problem.code === "singularEquations" ? { ...responses.problem, omega } : responses.problem,
-    ]);
+    setting.problems.add([found.problem.code === "singularEquations" ? { ...found.problem, omega } : found.problem]);
     return null;
   }
-  const { ofSources, ofTests, residual, unknowns } = responses;
+  const { responses, residual, unknowns } = found;
   if (residual > RESIDUAL_LIMIT) setting.problems.add([{ code: "largeResidual", omega: stimulus.omega, residual }]);
-  const bypassed = responses.undetermined.map((i) => network.branches[i]?.part as PartId);
+  const bypassed = found.undetermined.map((i) => network.branches[i]?.part as PartId);
   if (bypassed.length > 0) setting.problems.add([{ code: "undeterminedCurrent", parts: bypassed }]);
   return {
     ...built,
     values,
-    ofSources,
-    ofPorts: ofTests,
-    total: combine(arithmetic, network, ofSources, values),
-    undetermined: new Set(responses.undetermined),
+    total: responses[0] as Response<T>,
+    ofSources: responses.slice(1, 1 + values.length),
+    ofPorts: responses.slice(1 + values.length),
+    undetermined: new Set(found.undetermined),
     residual,
     unknowns,
   };
@@ -261,24 +266,20 @@ function solveSet<T>(setting: Setting, built: Built<T>, values: readonly T[]): S
 /** Σ response · value: what sources give together. */
 export function combine<T>(
   arithmetic: Arithmetic<T>,
-  network: Network<T>,
   responses: readonly Response<T>[],
   values: readonly T[],
 ): Response<T> {
   const { add, multiply, zero, isZero } = arithmetic;
-  const weigh = (count: number, pick: (response: Response<T>) => readonly T[]): T[] => {
-    const total = new Array<T>(count).fill(zero);
-    responses.forEach((response, s) => {
-      const value = values[s] as T;
-      pick(response).forEach((coefficient, k) => {
-        if (!isZero(coefficient)) total[k] = add(total[k] as T, multiply(coefficient, value));
-      });
-    });
-    return total;
-  };
+  const weigh = (read: (response: Response<T>, index: number) => T) =>
+    remembered((index) =>
+      responses.reduce((total, response, s) => {
+        const value = values[s] as T;
+        return isZero(value) ? total : add(total, multiply(read(response, index), value));
+      }, zero),
+    );
   return {
-    nodeVoltages: weigh(network.nodes.length, (r) => r.nodeVoltages),
-    branchVoltages: weigh(network.branches.length, (r) => r.branchVoltages),
-    branchCurrents: weigh(network.branches.length, (r) => r.branchCurrents),
+    nodeVoltage: weigh((response, node) => response.nodeVoltage(node)),
+    branchVoltage: weigh((response, branch) => response.branchVoltage(branch)),
+    branchCurrent: weigh((response, branch) => response.branchCurrent(branch)),
   };
 }

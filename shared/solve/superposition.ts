@@ -31,11 +31,11 @@ export function readLinear<T>(
   const { add: plus, negate: minus } = arithmetic;
   if (linear.kind === "current") {
     const branch = branchIndex(network, linear.through, linear.winding);
-    const current = response.branchCurrents[branch] as T;
+    const current = response.branchCurrent(branch);
     return linear.direction === "forward" ? current : minus(current);
   }
   const [from, to] = [nodeIndex(network, linear.from), nodeIndex(network, linear.to)];
-  return plus(response.nodeVoltages[from] as T, minus(response.nodeVoltages[to] as T));
+  return plus(response.nodeVoltage(from), minus(response.nodeVoltage(to)));
 }
 
 /** Place of a branch, −1 where there is none. */
@@ -69,7 +69,7 @@ function firstOf<A, B>(items: readonly A[], pick: (item: A) => B | null): B | nu
   return null;
 }
 
-/** Total and addends of something linear: the addends of all sources are the total's terms, so they add up to it exactly. */
+/** Total and addends of something linear; that the addends add up to the total is superposition. */
 export function superposed(
   solution: Solution,
   linear: Linear,
@@ -107,5 +107,5 @@ function coefficientOf(solution: Solution, source: PartId, linear: Linear): Amou
 export function respondTo<T>(set: SolvedSet<T>, sources: readonly PartId[]): Response<T> {
   const { network, arithmetic, values } = set;
   const acting = network.sources.map((id, s) => (sources.includes(id) ? (values[s] as T) : arithmetic.zero));
-  return combine(arithmetic, network, set.ofSources, acting);
+  return combine(arithmetic, set.ofSources, acting);
 }

@@ -15,7 +15,6 @@ import { type Addend, respondTo } from "./superposition";
 /** An answer in figures and words. */
 export function wantedReport(solution: Solution, answer: Answer, write: Writer): WantedReport {
   const { wanted, unit, total, components } = answer;
-  const second = total === null ? null : totalByLoops(solution, wanted);
   return {
     name: answer.name,
     kind: wanted.kind,
@@ -23,11 +22,18 @@ export function wantedReport(solution: Solution, answer: Answer, write: Writer):
     unit,
     total: total && write(total, unit),
     addends: answer.addends.map((addend) => addendReport(solution, addend, unit, write)),
-    secondMethod: second &&
-      total && { method: "loop analysis", value: write(second, unit), agrees: agree(total, second) },
+    secondMethod: total && secondReport(solution, answer, total, write),
     note: total === null ? null : noteOf(solution, wanted, write),
     components: components.map(({ name, unit: each, amount }) => ({ name, unit: each, value: write(amount, each) })),
   };
+}
+
+function secondReport(solution: Solution, answer: Answer, total: Amount, write: Writer): WantedReport["secondMethod"] {
+  const second = totalByLoops(solution, answer.wanted);
+  if (second === null) return null;
+  const agrees = agree(solution, total, second, answer.unit);
+  // Numbers that agree are one number: what rounding makes of a 0 by another route is not shown beside it.
+  return { method: "loop analysis", value: write(agrees ? total : second, answer.unit), agrees };
 }
 
 /** What is asked for, in words. */
@@ -146,7 +152,7 @@ function powerNote(solution: Solution, wanted: Extract<Wanted, { kind: "power" }
   const comparison = compareText(
     solution,
     sources.length,
-    agree(together, actual),
+    agree(solution, together, actual, "W"),
     write(together, "W").text,
     write(actual, "W").text,
   );

@@ -1,5 +1,15 @@
 import { type Circuit, readCircuitText } from "../../shared/circuit";
-import { answerOf, combine, eachAlone, powerOf, solveCircuit, solveReport } from "../../shared/solve";
+import type { Rational } from "../../shared/quantity";
+import {
+  answerOf,
+  combine,
+  eachAlone,
+  powerOf,
+  type Response,
+  type SolvedSet,
+  solveCircuit,
+  solveReport,
+} from "../../shared/solve";
 import { boardProblem } from "./circuits";
 import { circuitOf } from "./exactSolve";
 import { ms, table } from "./table";
@@ -43,8 +53,17 @@ function addendsAndPowers(circuit: Circuit): unknown {
   const { dc } = solution;
   if (dc?.numbers !== "exact") throw new Error("the board's problem is constant and small");
   return [
-    dc.ofSources.map((response, s) => combine(dc.arithmetic, dc.network, [response], dc.values.slice(s, s + 1))),
+    dc.ofSources.map((response, s) => everyNumber(dc, combine(dc.arithmetic, [response], dc.values.slice(s, s + 1)))),
     circuit.wanted.map((wanted) => answerOf(solution, wanted, eachAlone(circuit))),
     circuit.parts.map(({ id }) => powerOf(solution, id, (set) => set.total)),
+  ];
+}
+
+/** Reads every node voltage, branch voltage and branch current: they are worked out when they are read. */
+function everyNumber({ network }: SolvedSet<Rational>, response: Response<Rational>): readonly Rational[] {
+  return [
+    ...network.nodes.map((_, node) => response.nodeVoltage(node)),
+    ...network.branches.map((_, branch) => response.branchVoltage(branch)),
+    ...network.branches.map((_, branch) => response.branchCurrent(branch)),
   ];
 }

@@ -17,7 +17,7 @@ describe("parts thrown between five nodes", { timeout: 60_000 }, () => {
       fc.property(wildCircuits(), (json) => {
         if (solvedExactly(json) === null) expect(dcNetwork(json)).toBeNull();
       }),
-      { numRuns: 400 },
+      { numRuns: 250 },
     ));
 
   it("are solved where the independent equations are, but for floating sections and bypassed wires, which are named", () =>
@@ -27,7 +27,7 @@ describe("parts thrown between five nodes", { timeout: 60_000 }, () => {
         fc.pre(solved !== null && isWholly(solved));
         expect(dcNetwork(json)).not.toBeNull();
       }),
-      { numRuns: 400 },
+      { numRuns: 250 },
     ));
 
   it("satisfy the equations exactly wherever they are solved", () =>
@@ -38,7 +38,7 @@ describe("parts thrown between five nodes", { timeout: 60_000 }, () => {
         const rests = dcResiduals(json, solved.sources, inFractions(solved.total));
         expect(rests.every((rest) => rest.n === 0n)).toBe(true);
       }),
-      { numRuns: 400 },
+      { numRuns: 250 },
     ));
 
   it("that are refused are so for a problem that stops solving and names what it is about", () =>
@@ -54,7 +54,7 @@ describe("parts thrown between five nodes", { timeout: 60_000 }, () => {
           expect(named.filter((name) => typeof name === "string").length).toBeGreaterThan(0);
         }
       }),
-      { numRuns: 400 },
+      { numRuns: 250 },
     ));
 
   it("follow, where they are solved, only voltages between nodes of one section", () =>
@@ -69,7 +69,7 @@ describe("parts thrown between five nodes", { timeout: 60_000 }, () => {
           expect([id, sectionOf(plus)]).toEqual([id, sectionOf(minus)]);
         }
       }),
-      { numRuns: 400 },
+      { numRuns: 250 },
     ));
 
   it("has no voltage for a part that bridges two sections, since nothing fixes it, and one for every other part", () =>
@@ -82,7 +82,7 @@ describe("parts thrown between five nodes", { timeout: 60_000 }, () => {
           expect([branch.part, parts[index]?.voltage === null]).toEqual([branch.part, isBridge(solved, branch)]);
         }
       }),
-      { numRuns: 400 },
+      { numRuns: 250 },
     ));
 });
 

@@ -169,7 +169,7 @@ describe("two nodes seen as a port", { timeout: 60_000 }, () => {
         const shorted = shortCircuitCurrent(json, from, to, acting);
         expect(short?.total?.exact ?? null).toBe(shorted?.toFraction() ?? null);
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     ));
 
   it("has Voc = R·Isc where it has both", () =>

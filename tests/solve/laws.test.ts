@@ -60,7 +60,7 @@ describe("the independent tableau", { timeout: 60_000 }, () => {
       fc.property(anyCircuit, (json) => {
         expect(solvedExactly(json) === null).toBe(dcNetwork(json) === null);
       }),
-      { numRuns: 150 },
+      { numRuns: 100 },
     ));
 
   it("gives the same node voltages and branch currents for all sources and for each alone, exactly", () =>
@@ -78,7 +78,7 @@ describe("the independent tableau", { timeout: 60_000 }, () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     ));
 });
 

@@ -46,12 +46,12 @@ export function solvedOf<T>(solution: Solution, set: SolvedSet<T>, less: (a: T, 
   const nodes: readonly string[] = network.nodes;
   const sources: readonly string[] = network.sources;
   const answer = (response: Response<T>): Answer<T> => {
-    const named = (names: readonly string[], list: readonly T[], name: string): T => {
-      const value = list[names.indexOf(name)];
-      if (value === undefined) throw new Error(`nothing is called ${name}`);
-      return value;
+    const named = (names: readonly string[], read: (index: number) => T, name: string): T => {
+      const index = names.indexOf(name);
+      if (index < 0) throw new Error(`nothing is called ${name}`);
+      return read(index);
     };
-    const node = (name: string) => named(nodes, response.nodeVoltages, name);
+    const node = (name: string) => named(nodes, response.nodeVoltage, name);
     // An op amp's inputs are a branch of the tableau alone: no current, and the voltage between its two nodes.
     const inputs = (branch: string) => {
       const part = solution.circuit.parts.find(({ id }) => `${id} in` === branch);
@@ -63,9 +63,9 @@ export function solvedOf<T>(solution: Solution, set: SolvedSet<T>, less: (a: T, 
       voltage: (branch) => {
         const amplifier = inputs(branch);
         if (amplifier) return less(node(amplifier.inPlus), node(amplifier.inMinus));
-        return named(branches, response.branchVoltages, branch);
+        return named(branches, response.branchVoltage, branch);
       },
-      current: (branch) => (inputs(branch) ? zero : named(branches, response.branchCurrents, branch)),
+      current: (branch) => (inputs(branch) ? zero : named(branches, response.branchCurrent, branch)),
     };
   };
   const main = structure.sectionOf[network.reference];
@@ -78,7 +78,7 @@ export function solvedOf<T>(solution: Solution, set: SolvedSet<T>, less: (a: T, 
     mainNodes: nodes.filter((_, index) => structure.sectionOf[index] === main),
     alone: (acting) => {
       const weights = values.map((value, s) => (acting.includes(sources[s] ?? "") ? value : less(value, value)));
-      return answer(combine(arithmetic, network, ofSources, weights));
+      return answer(combine(arithmetic, ofSources, weights));
     },
     total: answer(set.total),
   };

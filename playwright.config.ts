@@ -9,8 +9,8 @@ process.env.ADDEND_TEST_PORT ??= String(20_000 + (process.pid % 20_000));
 process.env.ADDEND_TEST_DATA ??= mkdtempSync(join(tmpdir(), "addend-browser-"));
 const { ADDEND_TEST_PORT: port, ADDEND_TEST_DATA: data } = process.env;
 
-/** The browser to run: the one named by CHROMIUM, else the system's Chromium, else the one Playwright has installed. */
-const chromium = [process.env.CHROMIUM, "/usr/bin/chromium"].find((path) => path && existsSync(path));
+/** The browser to run: the one named by CHROMIUM_PATH, else the system's Chromium, else the one Playwright has installed. */
+const chromium = [process.env.CHROMIUM_PATH, "/usr/bin/chromium"].find((path) => path && existsSync(path));
 // Chromium refuses its sandbox to root, as which containers often run.
 const args = process.getuid?.() === 0 ? ["--no-sandbox"] : [];
 

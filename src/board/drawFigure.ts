@@ -1,4 +1,5 @@
 import { type Figure, type Label, LINE_HEIGHT, PAPER, type Run, type Stroke, toneColour } from "../figure";
+import { INDEX_SCALE, SYMBOL_SCALE } from "../figure/textWidth";
 
 type Context = CanvasRenderingContext2D;
 
@@ -59,9 +60,9 @@ function fontOf({ style }: Run, size: number): string {
     case "bold":
       return `700 ${size}px ${TEXT_FONT}`;
     case "symbol":
-      return `italic ${size * 1.08}px ${SYMBOL_FONT}`;
+      return `italic ${size * SYMBOL_SCALE}px ${SYMBOL_FONT}`;
     case "index":
-      return `${size * 0.74}px ${TEXT_FONT}`;
+      return `${size * INDEX_SCALE}px ${TEXT_FONT}`;
   }
 }
 

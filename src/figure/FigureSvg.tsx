@@ -1,6 +1,7 @@
 import { growBox } from "./box";
 import type { Box, Figure, Label, Run, Stroke } from "./figure";
 import { LINE_HEIGHT } from "./text";
+import { INDEX_SCALE, SYMBOL_SCALE } from "./textWidth";
 import { PAPER, toneColour } from "./theme";
 
 type Props = {
@@ -77,8 +78,8 @@ function runProps({ style }: Run, size: number) {
     case "bold":
       return { fontWeight: 700 };
     case "symbol":
-      return { fontFamily: "KaTeX_Math, serif", fontStyle: "italic" };
+      return { fontFamily: "KaTeX_Math, serif", fontStyle: "italic", fontSize: size * SYMBOL_SCALE };
     case "index":
-      return { fontSize: size * 0.72, baselineShift: "sub" };
+      return { fontSize: size * INDEX_SCALE, baselineShift: "sub" };
   }
 }

@@ -1,4 +1,5 @@
 import {
+  type BlockPart,
   type Board,
   type BoardPart,
   type BoardWanted,
@@ -12,12 +13,12 @@ import type { NodeReport, PartReport } from "../../shared/solve/report";
 import { boxAround, boxOfBoxes } from "./box";
 import { drawControls } from "./controlMarks";
 import { type Box, type Figure, GRID, type Label, type Stroke, stroke, type Tone } from "./figure";
-import { circle, line, lineFrame, spotOf } from "./frame";
+import { blockFrame, circle, line, lineFrame, spotOf } from "./frame";
 import { LabelPlacer } from "./labelPlacing";
+import { writeNodes } from "./nodeLabels";
 import { partLabel } from "./partLabels";
-import { bodyHalf, bodyWidth, partSymbol, type SourceState } from "./symbols";
-import { plain } from "./text";
-import { writeCurrents, writeNodeVoltages } from "./valueMarks";
+import { BLOCK_BODY, bodyHalf, bodyWidth, partSymbol, type SourceState } from "./symbols";
+import { writeCurrents } from "./valueMarks";
 import { drawWanted, type Pen } from "./wantedMarks";
 
 /** What of a circuit a figure shows. */
@@ -38,8 +39,6 @@ export type FigureView = {
   /** Values to write onto the drawing, null where they are turned off or not known. */
   readonly voltages: readonly NodeReport[] | null;
   readonly currents: readonly PartReport[] | null;
-  /** The value of the wanted quantity in focus, `= 25 mA`, to be written beside its name; null for the name alone. */
-  readonly value: string | null;
 };
 
 /** Draws a board as one view of it asks. The same board and view always give the same figure. */
@@ -74,16 +73,14 @@ function labelEverything(board: Board, view: FigureView, placer: LabelPlacer): r
   const others = board.wanted.filter((wanted) => wanted.id !== view.focus && hasDirection(wanted));
   const nameOf = (wanted: BoardWanted) => view.wantedNames.get(wanted.id) ?? wanted.name ?? "";
   const marks = [
-    ...inFocus.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), { ...pen, value: view.value })),
+    ...inFocus.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), pen)),
     ...others.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), softPen)),
   ];
   const controls = drawControls(softPen);
   for (const part of board.parts) placer.place(partLabel(part, board, stateOf(part, view), toneOf(part, view)));
-  // A node's voltage is written with its name.
-  if (!view.voltages) for (const { at, name } of board.nodeNames) placeNodeName(at, name, placer);
   const told = new Set(inFocus.flatMap((wanted) => (wanted.kind === "current" ? [wanted.part] : [])));
   const currents = view.currents ? writeCurrents(board, view.currents, told, placer) : [];
-  if (view.voltages) writeNodeVoltages(board, view.nodeAt, view.voltages, placer);
+  writeNodes(board, view.nodeAt, view.voltages, placer);
   return [...marks, ...controls, ...currents];
 }
 
@@ -109,7 +106,10 @@ function wantedTone(view: FigureView): Tone {
 }
 
 function bodyBox(part: BoardPart): Box {
-  if (part.shape === "block") return boxAround([...terminalPoints(part).map(spotOf), spotOf(part.at)], 20);
+  if (part.shape === "block") {
+    const [frame, { half, width }] = [blockFrame(part), BLOCK_BODY[part.kind]];
+    return boxAround([frame.at(-half, -width), frame.at(half, width)]);
+  }
   const frame = lineFrame(part.from, part.to);
   const [half, width] = [bodyHalf(part.kind, frame.length), bodyWidth(part.kind, frame.length)];
   return boxAround([frame.at(-half, -width), frame.at(half, width)], 2);
@@ -129,10 +129,18 @@ function referenceSymbol(at: Point): readonly Stroke[] {
   return [stroke(line({ x, y }, { x, y: y + 17 }) + bars.join(""))];
 }
 
+/** From each terminal of a block to below or above its middle, inside its body. */
+function blockLeads(part: BlockPart): readonly (readonly [Point, Point])[] {
+  const isLevel = part.turn === 0 || part.turn === 180;
+  return terminalPoints(part).map((p) => [p, isLevel ? { x: part.at.x, y: p.y } : { x: p.x, y: part.at.y }] as const);
+}
+
 /** Everything that a label must keep clear of: bodies, and wires and leads as thin boxes, and polarity signs. */
 function obstaclesOf(board: Board, bodies: ReadonlyMap<EntryId, Box>): readonly Box[] {
   const wires = board.wires.flatMap((wire) => segmentsOf(wire.points));
-  const leads = board.parts.flatMap((part) => (part.shape === "line" ? [[part.from, part.to] as const] : []));
+  const leads = board.parts.flatMap((part) =>
+    part.shape === "line" ? [[part.from, part.to] as const] : blockLeads(part),
+  );
   const signs = board.parts.flatMap((part) => {
     if (part.kind !== "voltage-source" && part.kind !== "vcvs" && part.kind !== "ccvs") return [];
     const frame = lineFrame(part.from, part.to);
@@ -140,22 +148,6 @@ function obstaclesOf(board: Board, bodies: ReadonlyMap<EntryId, Box>): readonly 
     return [boxAround([frame.at(-half, -11)], 7), boxAround([frame.at(half, -11)], 7)];
   });
   return [...bodies.values(), ...[...wires, ...leads].map(([a, b]) => boxAround([spotOf(a), spotOf(b)], 3)), ...signs];
-}
-
-function placeNodeName(at: Point, name: string, placer: LabelPlacer): void {
-  const { x, y } = spotOf(at);
-  const candidates = [
-    { x: x - 6, y: y - 12, align: "end" as const },
-    { x: x + 6, y: y - 12, align: "start" as const },
-    { x: x - 6, y: y + 13, align: "end" as const },
-    { x: x + 6, y: y + 13, align: "start" as const },
-  ];
-  const lines = [[plain(name)]];
-  placer.place({
-    candidates: candidates.map((anchor, i) => ({ anchor, lines, dislike: 120 * i })),
-    size: 15,
-    tone: "soft",
-  });
 }
 
 function extentOf(board: Board, bodies: ReadonlyMap<EntryId, Box>, labels: readonly Label[]): Box {

@@ -7,7 +7,7 @@ import { bodyWidth, type SourceState } from "./symbols";
 import { type Anchor, bold, LINE_HEIGHT, plain } from "./text";
 
 const SIZE = 16;
-const GAP = 8;
+const GAP = 7;
 
 /** The request for a part's name and value beside its symbol. */
 export function partLabel(part: BoardPart, board: Board, state: SourceState, tone: Tone): LabelRequest {
@@ -35,7 +35,7 @@ function labelLines(part: BoardPart, board: Board, state: SourceState, tone: Ton
   if ("control" in part) return [name, controlledValue(part, board)];
   if (!("value" in part) || part.value.trim() === "") return [name];
   const value = shownValue(part.kind, part.value);
-  return [name, ...valueLines(part.kind === "ideal-transformer" ? `${value} : 1` : value).map((text) => [style(text)])];
+  return [name, ...valueLines(part.kind === "ideal-transformer" ? `${value} : 1` : value).map((text) => [plain(text)])];
 }
 
 /** A long sinusoid goes on two lines, its frequency on the second. */
@@ -47,7 +47,7 @@ function valueLines(value: string): readonly string[] {
 /** `side` is −1 above or to the left of the part, +1 below or to the right. */
 type Place = { readonly anchor: Anchor; readonly side: -1 | 1; readonly dislike: number };
 
-const SHIFTS = [0, -24, 24, -44, 44];
+const SHIFTS = [0, -12, 12, -24, 24, -36, 36, -48, 48];
 /** Dislike of each pixel that a label stands away from the middle of its part. */
 const SHIFT_DISLIKE = 25;
 

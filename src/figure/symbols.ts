@@ -32,6 +32,12 @@ export function bodyWidth(kind: BoardPart["kind"], length: number): number {
   return half;
 }
 
+/** Half the length and width of a block's body. */
+export const BLOCK_BODY: Readonly<Record<BlockPart["kind"], { readonly half: number; readonly width: number }>> = {
+  "ideal-opamp": { half: 30, width: 42 },
+  "ideal-transformer": { half: 24, width: 26 },
+};
+
 const FULL_HALF: Readonly<Record<BoardPart["kind"], number>> = {
   resistor: 27,
   capacitor: 4,
@@ -161,7 +167,7 @@ function blockSymbol(part: BlockPart, tone: Tone): readonly Stroke[] {
 
 /** A rectangle with a triangle in the direction of the signal and the sign of endless gain. */
 function opAmp(frame: Frame, tone: Tone): readonly Stroke[] {
-  const [w, h] = [30, 42];
+  const { half: w, width: h } = BLOCK_BODY["ideal-opamp"];
   const wires = [
     line(frame.at(-48, -24), frame.at(-w, -24)),
     line(frame.at(-48, 24), frame.at(-w, 24)),

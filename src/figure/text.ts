@@ -1,17 +1,7 @@
 import type { Box, Label, Run, Spot, Tone } from "./figure";
+import { runWidth } from "./textWidth";
 
-/** Widths in parts of the type size, near enough to keep labels apart; the renderer sets the real text. */
-const NARROW = new Set("ijlt.,:;|'′″‴()[]fr1I ");
-const WIDE = new Set("mwMWΩ@%∠—≈");
-
-function runWidth({ text, style }: Run, size: number): number {
-  const scale = style === "index" ? 0.72 : style === "bold" ? 1.06 : 1;
-  let width = 0;
-  for (const letter of text) width += NARROW.has(letter) ? 0.36 : WIDE.has(letter) ? 0.9 : 0.62;
-  return width * size * scale;
-}
-
-export const LINE_HEIGHT = 1.24;
+export const LINE_HEIGHT = 1.2;
 
 /** Width and height that lines of text take. */
 export function textSize(lines: readonly (readonly Run[])[], size: number): { width: number; height: number } {

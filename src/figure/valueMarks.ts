@@ -1,50 +1,14 @@
-import { type Board, type EntryId, type Point, pointText, terminalPoints } from "../../shared/board";
-import type { NodeReport, PartReport } from "../../shared/solve/report";
+import type { Board, EntryId } from "../../shared/board";
+import type { PartReport } from "../../shared/solve/report";
 import { boxAround } from "./box";
 import { type Stroke, stroke, type Tone } from "./figure";
-import { arrowHead, type Frame, line, lineFrame, spotOf } from "./frame";
+import { arrowHead, type Frame, line, lineFrame } from "./frame";
 import type { LabelPlacer, LabelRequest } from "./labelPlacing";
 import { bodyHalf } from "./symbols";
 import { type Anchor, plain } from "./text";
 
 const SIZE = 14;
 const TONE: Tone = "soft";
-
-/** Writes the voltage of each node beside the first place where the node has room. */
-export function writeNodeVoltages(
-  board: Board,
-  nodeAt: (point: Point) => string | null,
-  nodes: readonly NodeReport[],
-  placer: LabelPlacer,
-): void {
-  const voltages = new Map(nodes.map((node) => [node.node, node.voltage]));
-  const corners = [...board.wires.flatMap((wire) => wire.points), ...board.parts.flatMap(terminalPoints)];
-  const byNode = new Map<string, Point[]>();
-  const seen = new Set<string>();
-  for (const point of corners) {
-    const node = nodeAt(point);
-    if (node === null || seen.has(pointText(point))) continue;
-    seen.add(pointText(point));
-    byNode.set(node, [...(byNode.get(node) ?? []), point]);
-  }
-  for (const [node, points] of byNode) {
-    const voltage = voltages.get(node);
-    if (!voltage) continue;
-    const lines = [[plain(`${node}: ${voltage.text}`)]];
-    const candidates = points.flatMap(aroundPoint).map((anchor, i) => ({ anchor, lines, dislike: 120 * i }));
-    placer.place({ candidates, size: SIZE, tone: TONE });
-  }
-}
-
-function aroundPoint(point: Point): readonly Anchor[] {
-  const { x, y } = spotOf(point);
-  return [
-    { x: x + 7, y: y - 12, align: "start" },
-    { x: x - 7, y: y - 12, align: "end" },
-    { x: x + 7, y: y + 13, align: "start" },
-    { x: x - 7, y: y + 13, align: "end" },
-  ];
-}
 
 /**
  * Draws the current of each part on a line as an arrow in the direction in which it really flows, with its size. Parts

@@ -14,20 +14,22 @@ import { type Run, type Spot, type Stroke, stroke, type Tone } from "./figure";
 import { arrowHead, circle, type Frame, line, lineFrame, minusSign, plusSign, spotOf } from "./frame";
 import type { LabelPlacer } from "./labelPlacing";
 import { bodyWidth } from "./symbols";
-import { type Anchor, plain, symbolRuns } from "./text";
+import { type Anchor, symbolRuns } from "./text";
 
 const SIZE = 19;
+/** How far a name may stand along its line from the middle of its mark, in pixels. */
+const SHIFTS = [0, -13, 13, -26, 26, -40, 40];
 
 type Branch = BoardPart | BoardWire;
 type Ends = { readonly from: Point; readonly to: Point; readonly width: number };
 
 /** What marks are drawn with: the board they stand on, their tone, the addend's number and the place for names. */
-export type Pen = Brush & { readonly board: Board; readonly prime: number; readonly value?: string | null };
+export type Pen = Brush & { readonly board: Board; readonly prime: number };
 type Brush = { readonly tone: Tone; readonly placer: LabelPlacer };
 
 /** Draws a wanted quantity where it is marked: an arrow with its name for a current, plus and minus for a voltage. */
 export function drawWanted(wanted: BoardWanted, name: string, pen: Pen): readonly Stroke[] {
-  const runs = [[...symbolRuns(name, pen.prime), ...(pen.value ? [plain(` ${pen.value}`)] : [])]];
+  const runs = [symbolRuns(name, pen.prime)];
   if (wanted.kind === "current") return drawCurrent(wanted.part, wanted.direction, wanted.winding, runs, pen);
   if (wanted.kind === "power") {
     const ends = endsOf(wanted.part, "primary", pen);
@@ -114,13 +116,13 @@ function placeBeside(frame: Frame, s: number, t: number, lines: Lines, { tone, p
   const middle = frame.at(s, 0);
   const isLevel = Math.abs(spot.x - middle.x) < 0.5;
   const anchors: readonly Anchor[] = isLevel
-    ? [0, -26, 26].map((shift) => ({
+    ? SHIFTS.map((shift) => ({
         x: spot.x + shift,
         y: spot.y + Math.sign(spot.y - middle.y) * 10,
         align: "middle",
       }))
-    : [0, -26, 26].map((shift) => ({ x: spot.x, y: spot.y + shift, align: spot.x > middle.x ? "start" : "end" }));
-  placer.place({ candidates: anchors.map((anchor, i) => ({ anchor, lines, dislike: 120 * i })), size: SIZE, tone });
+    : SHIFTS.map((shift) => ({ x: spot.x, y: spot.y + shift, align: spot.x > middle.x ? "start" : "end" }));
+  placer.place({ candidates: anchors.map((anchor, i) => ({ anchor, lines, dislike: 60 * i })), size: SIZE, tone });
 }
 
 function voltageSigns(ends: Ends, lines: Lines, { tone, placer }: Brush): readonly Stroke[] {
@@ -154,7 +156,7 @@ function portMarks(
     { x: middle.x + 14 + Math.abs(shift) / 4, y: middle.y + shift, align: "start" },
     { x: middle.x - 14 - Math.abs(shift) / 4, y: middle.y + shift, align: "end" },
   ]);
-  placer.place({ candidates: around.map((anchor, i) => ({ anchor, lines, dislike: 120 * i })), size: SIZE, tone });
+  placer.place({ candidates: around.map((anchor, i) => ({ anchor, lines, dislike: 60 * i })), size: SIZE, tone });
   const signs = isVoltage ? [stroke(plusSign(plus) + minusSign(minus), tone, 2)] : [];
   return [stroke(circles, tone, 1.8, { fill: "paper" }), ...signs];
 }

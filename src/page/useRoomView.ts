@@ -37,7 +37,6 @@ export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answer
         hasLabels: true,
         voltages: shows.voltages ? values.nodes : null,
         currents: shows.currents ? values.parts : null,
-        value: shows.currents && card?.value ? `${card.value.mark} ${card.value.text}` : null,
       }),
     [board, common, card, shows, values],
   );
@@ -58,7 +57,6 @@ function thumbnail(board: Board, common: Common, card: SumCard): Figure {
     hasLabels: false,
     voltages: null,
     currents: null,
-    value: null,
   });
 }
 

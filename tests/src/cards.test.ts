@@ -1,0 +1,32 @@
+import { describe, expect, it } from "vitest";
+import { readBoard } from "../../shared/board";
+import type { WantedReport } from "../../shared/solve/report";
+import { chosenCard, sourceAccents, sumCards } from "../../src/sum";
+import { drawn, TWO_SOURCES, wantCurrent } from "../board/builders";
+import { reportOf } from "./builders";
+
+const board = readBoard(drawn(...TWO_SOURCES, wantCurrent("Ix", "R3")));
+const report = reportOf(board);
+const cards = sumCards(report.wanted[0] as WantedReport, report, sourceAccents(board));
+
+describe("the cards of a sum", () => {
+  // V1 alone: 12 V over 2 + 6 kΩ. I1 alone: 9 mA × 2/8.
+  it("are one a source and the total, each with its value", () =>
+    expect(cards.map((card) => [card.title, card.value?.text])).toEqual([
+      ["I1 alone", "2.25 mA"],
+      ["V1 alone", "1.5 mA"],
+      ["All sources", "3.75 mA"],
+    ]));
+
+  it("carry primes in their order, and none on the total", () =>
+    expect(cards.map((card) => card.prime)).toEqual([1, 2, 0]));
+
+  it("carry the accent that their source has on the board", () =>
+    expect(cards.map((card) => card.accent)).toEqual([0, 1, null]));
+
+  it("fall back to the total where the chosen source is gone", () => {
+    expect(chosenCard(cards, "V1")?.key).toBe("V1");
+    expect(chosenCard(cards, "V9")?.key).toBe("total");
+    expect(chosenCard([], "V1")).toBeNull();
+  });
+});

@@ -166,8 +166,9 @@ function solveConstant(setting: Setting): ConstantSet | null {
   const exact = build(setting, DC, exactArithmetic, constantReactance);
   if (exact === null) return null;
   const unknowns = countUnknowns(exact.network, exact.structure);
+  const values = sourceValues(circuit);
   const constantOf = (id: PartId): Rational => {
-    const value = sourceValues(circuit).get(id);
+    const value = values.get(id);
     if (value?.kind !== "dc") throw new Error(`solveConstant: ${id} is not constant`);
     return value.value;
   };

@@ -1,5 +1,5 @@
 /** Runs before the first that counts, so that the engine has compiled what it is going to. */
-const WARM_UP_MS = 300;
+const WARM_UP_MS = 800;
 
 export type Task = { readonly name: string; readonly run: () => unknown };
 /** Median and quartiles of one task's times, in ms. */
@@ -11,8 +11,11 @@ export type Timing = {
   readonly runs: number;
 };
 
+/** A sample is a block of runs at least this long: a single short one would mostly time the caches left by its neighbour. */
+const BLOCK_MS = 4;
+
 /**
- * Times tasks in turn, one run of each a round, so that whatever else the machine does falls on all of them alike and
+ * Times tasks in turn, one block of each a round, so that whatever else the machine does falls on all of them alike and
  * their ratios can be trusted more than the times. Goes on for `seconds`, but for at least `leastRounds` rounds.
  */
 export function timeTogether(tasks: readonly Task[], seconds: number, leastRounds = 5): readonly Timing[] {
@@ -31,10 +34,17 @@ function warmUp(run: () => unknown): void {
   while (performance.now() < end);
 }
 
+/** Time of one run, as the mean of a block. */
 function elapsed(run: () => unknown): number {
   const start = performance.now();
-  run();
-  return performance.now() - start;
+  let runs = 0;
+  let time = 0;
+  do {
+    run();
+    runs++;
+    time = performance.now() - start;
+  } while (time < BLOCK_MS);
+  return time / runs;
 }
 
 function timingOf(name: string, times: readonly number[]): Timing {

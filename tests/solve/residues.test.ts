@@ -65,7 +65,7 @@ describe("residues", () => {
 describe("solving by residues", () => {
   const whole = (n: bigint) => rational(n);
 
-  it("passes over a prime that divides a pivot", () => {
+  it("is right where the first prime divides the only pivot", () => {
     // The matrix (p) is singular mod p and nowhere else: p·x = 1.
     const [first] = PRIMES;
     const system = {

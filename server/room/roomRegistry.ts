@@ -11,9 +11,7 @@ export class RoomRegistry {
   readonly #services: RoomServices;
   readonly #rooms = new Map<string, Room>();
   readonly #loading = new Map<string, Promise<Room>>();
-  /** How many are about to join a room; it must not leave under their feet. */
-  readonly #entering = new Map<string, number>();
-  /** Timers of empty rooms, longest empty first. */
+  /** Timers of empty rooms, longest empty first. Only these may leave; a room just loaded has none until it was left. */
   readonly #idle = new Map<string, NodeJS.Timeout>();
 
   constructor(services: RoomServices) {
@@ -27,21 +25,12 @@ export class RoomRegistry {
 
   /** Joins the peer to the room. Rejects with {@link EntryRefused}, or with the store's error where the room can't be loaded. */
   async enter(name: string, peer: Peer): Promise<Room> {
-    this.#entering.set(name, (this.#entering.get(name) ?? 0) + 1);
-    try {
-      const room = this.#rooms.get(name) ?? (await (this.#loading.get(name) ?? this.#load(name)));
-      const { connectionsInRoom } = this.#services.limits;
-      if (room.size >= connectionsInRoom) throw new EntryRefused(`a room holds ${connectionsInRoom} connections`);
-      this.#stayAwake(name);
-      room.join(peer);
-      return room;
-    } finally {
-      const left = (this.#entering.get(name) ?? 1) - 1;
-      if (left > 0) this.#entering.set(name, left);
-      else this.#entering.delete(name);
-      const room = this.#rooms.get(name);
-      if (room && room.size === 0) this.#idleSoon(room);
-    }
+    const room = this.#rooms.get(name) ?? (await (this.#loading.get(name) ?? this.#load(name)));
+    const { connectionsInRoom } = this.#services.limits;
+    if (room.size >= connectionsInRoom) throw new EntryRefused(`a room holds ${connectionsInRoom} connections`);
+    this.#stayAwake(name);
+    room.join(peer);
+    return room;
   }
 
   leave(room: Room, peer: Peer): void {
@@ -104,7 +93,7 @@ export class RoomRegistry {
   /** Drops a room that is empty and stored, and says whether it did. */
   #unload(name: string): boolean {
     const room = this.#rooms.get(name);
-    if (!room || room.size > 0 || !room.isStored || this.#entering.has(name)) return false;
+    if (!room || room.size > 0 || !room.isStored) return false;
     this.#stayAwake(name);
     this.#rooms.delete(name);
     room.destroy();

@@ -6,6 +6,8 @@ export const CLOSE = {
   /** A text frame; this endpoint speaks binary (RFC 6455, 7.4.1). */
   textFrame: 1003,
   stopping: 1001,
+  /** The server is at fault (RFC 6455, 7.4.1). */
+  defect: 1011,
   badMessage: 4400,
   tooLarge: 4413,
   unavailable: 4503,

@@ -4,7 +4,7 @@ import { WebSocketServer } from "ws";
 import type { Recorder } from "../history";
 import type { Limits } from "../limits";
 import type { Log } from "../log";
-import { EntryRefused, type RoomRegistry } from "../room";
+import { EntryRefused, type Room, type RoomRegistry } from "../room";
 import { CLOSE } from "./closeCode";
 import { Connection } from "./connection";
 import { refuseUpgrade } from "./refuseUpgrade";
@@ -70,15 +70,12 @@ export class SyncEndpoint {
   }
 
   async #enter(connection: Connection, name: string): Promise<void> {
-    const { registry, recorder, log } = this.#services;
+    const { registry, log } = this.#services;
     this.#connections.add(connection);
     try {
       const room = await registry.enter(name, connection);
       connection.start({
-        onFrame: (frame) => {
-          const isToBeStored = room.receive(connection, frame);
-          if (isToBeStored && recorder.isFull) this.#holdUp(connection);
-        },
+        onFrame: (frame) => this.#receive(connection, room, frame),
         onCaughtUp: () => room.catchUp(connection),
         onClose: () => {
           this.#connections.delete(connection);
@@ -91,6 +88,18 @@ export class SyncEndpoint {
       if (!(error instanceof EntryRefused)) log.warn(`room "${name}" can't be opened`, error);
       const reason = error instanceof EntryRefused ? error.message : "the room can't be loaded at the moment";
       connection.close(CLOSE.unavailable, reason);
+    }
+  }
+
+  #receive(connection: Connection, room: Room, frame: Uint8Array): void {
+    const { recorder, log } = this.#services;
+    try {
+      const isToBeStored = room.receive(connection, frame);
+      if (isToBeStored && recorder.isFull) this.#holdUp(connection);
+    } catch (error) {
+      // A defect of ours, which must not end the process for everybody else.
+      log.warn(`a frame of ${frame.length} bytes in room "${room.name}" failed`, error);
+      connection.close(CLOSE.defect, "the server failed on this message");
     }
   }
 

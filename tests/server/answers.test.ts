@@ -126,6 +126,30 @@ describe("which clients get answers", () => {
     expect(ann.answers.map(({ revision }) => revision)).toEqual([1, 2]);
   });
 
+  it("a defect where answers are asked for costs its sender the connection, and nobody anything else", async () => {
+    class BrokenSolver extends IdleSolver {
+      isBroken = false;
+      override request(): void {
+        if (this.isBroken) throw new Error("a defect of ours");
+      }
+    }
+    const solver = new BrokenSolver();
+    server = await startTestServer({ solver });
+    const [ann, bob] = [await joinWithAnswers("algebra"), await joinWithAnswers("algebra")];
+    let code = 0;
+    ann.provider.on("connection-close", (event) => {
+      code = event?.code ?? 0;
+    });
+    solver.isBroken = true;
+    ann.board.set("R1", "1k");
+    await until("the connection is closed", () => code !== 0);
+    solver.isBroken = false;
+    expect(code).toBe(1011);
+    expect(server.warnings).toEqual([expect.stringMatching(/^a frame of \d+ bytes in room "algebra" failed$/)]);
+    await until("the change has reached the other", () => bob.board.get("R1") === "1k");
+    await until("the sender is back", () => ann.provider.synced);
+  });
+
   it("a room in which nobody asks for answers costs the solver nothing", async () => {
     const solver = new IdleSolver();
     server = await startTestServer({ solver });

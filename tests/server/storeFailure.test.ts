@@ -146,6 +146,24 @@ describe("while changes can't be stored", () => {
     await until("and that ann is there", () => bob.provider.awareness.getStates().has(ann.doc.clientID));
   });
 
+  it("a room that everybody has left stays in memory until all of it is stored", async () => {
+    const store = new BreakableHistory(new MemoryHistory());
+    server = await startTestServer({ store, limits: { idleTime: 5 } });
+    const { rooms } = server;
+    const ann = await join("algebra");
+    store.isBroken = true;
+    ann.board.set("R1", "3.3k");
+    await until("the server notices", () => server?.warnings.length === 1);
+    ann.leave();
+    // Another room's coming and going shows that idle times have passed.
+    for (let time = 0; time < 2; time++) {
+      (await join(`other${time}`)).leave();
+      await until("the other room has left memory", () => rooms.size === 1);
+    }
+    store.isBroken = false;
+    expect((await join("algebra")).board.toJSON()).toEqual({ R1: "3.3k" });
+  });
+
   it("a stop gives up after its time and says how many changes are left", async () => {
     const store = new BreakableHistory(new MemoryHistory());
     server = await startTestServer({ store, limits: { stopTime: 50 } });

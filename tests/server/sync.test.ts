@@ -97,6 +97,17 @@ describe("presence", () => {
     await until("ann is gone", () => names(bob).join() === "Bob" && names(late).join() === "Bob");
   });
 
+  it("of many is not counted against those who send it back, as stock clients do with all that they are sent", async () => {
+    await server.stop();
+    server = await startTestServer({ limits: { awarenessClients: 2 } });
+    const people = await Promise.all(Array.from({ length: 6 }, () => join("algebra")));
+    for (const [index, { provider }] of people.entries()) provider.awareness.setLocalStateField("name", `P${index}`);
+    await until("everybody sees everybody", () => people.every((each) => names(each).length === 6));
+    people[0]?.board.set("R1", "1k");
+    await until("the change arrives everywhere", () => people.every(({ board }) => board.size === 1));
+    expect(people.every(({ provider }) => provider.wsconnected)).toBe(true);
+  });
+
   it("can't be taken away by another connection", async () => {
     const [ann, bob, eve] = [await join("algebra"), await join("algebra"), await join("algebra")];
     ann.provider.awareness.setLocalStateField("name", "Ann");

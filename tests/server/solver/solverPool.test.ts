@@ -103,9 +103,14 @@ it("outlives a job that uses up its thread's memory", async () => {
 
 it("delivers nothing to a room that was forgotten meanwhile", async () => {
   startPool(1);
-  request("left", "30");
-  request("algebra", "0");
+  let isTaken = false;
+  request("left", () => {
+    isTaken = true;
+    return "30";
+  });
+  await until("its job is under way", () => isTaken);
   pool.forget("left");
+  request("algebra", "0");
   await until("the other answer", () => isDelivered("algebra"));
   expect(isDelivered("left")).toBe(false);
 });

@@ -137,20 +137,27 @@ function voltageTerms<T>(layout: Layout, plus: NodeIndex, minus: NodeIndex, gain
   return terms;
 }
 
+/** gain · (voltage of plus − voltage of minus). */
+function voltageForm<T>(
+  layout: Layout,
+  arithmetic: Arithmetic<T>,
+  plus: NodeIndex,
+  minus: NodeIndex,
+  gain: T,
+): Form<T> {
+  return { terms: voltageTerms(layout, plus, minus, gain, arithmetic.negate(gain)), source: null };
+}
+
 /** The current of a branch in unknowns; `source` is an independent source whose value is added. */
 function currentForm<T>(network: Network<T>, layout: Layout, arithmetic: Arithmetic<T>, index: BranchIndex): Form<T> {
   const { plus, minus, law } = network.branches[index] as Branch<T>;
   const own = layout.ofBranch[index] as number;
   if (own >= 0) return { terms: [[own, arithmetic.one]], source: null };
-  const ofVoltage = (a: NodeIndex, b: NodeIndex, gain: T): Form<T> => ({
-    terms: voltageTerms(layout, a, b, gain, arithmetic.negate(gain)),
-    source: null,
-  });
   switch (law.kind) {
     case "admittance":
-      return ofVoltage(plus, minus, law.admittance);
+      return voltageForm(layout, arithmetic, plus, minus, law.admittance);
     case "vccs":
-      return ofVoltage(law.control.plus, law.control.minus, law.gain);
+      return voltageForm(layout, arithmetic, law.control.plus, law.control.minus, law.gain);
     case "current":
       return { terms: [], source: law.source };
     case "cccs":

@@ -79,8 +79,8 @@ function labelEverything(board: Board, view: FigureView, placer: LabelPlacer): r
   const controls = drawControls(softPen);
   for (const part of board.parts) placer.place(partLabel(part, board, stateOf(part, view), toneOf(part, view)));
   const told = new Set(inFocus.flatMap((wanted) => (wanted.kind === "current" ? [wanted.part] : [])));
-  const currents = view.currents ? writeCurrents(board, view.currents, told, placer) : [];
   writeNodes(board, view.nodeAt, view.voltages, placer);
+  const currents = view.currents ? writeCurrents(board, view.currents, told, placer) : [];
   return [...marks, ...controls, ...currents];
 }
 

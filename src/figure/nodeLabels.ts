@@ -4,7 +4,7 @@ import { spotOf } from "./frame";
 import type { Candidate, LabelPlacer } from "./labelPlacing";
 import { type Anchor, plain } from "./text";
 
-const SIZE = 15;
+const SIZE = 14;
 /** Dislike of each step away from a node's first point, and of the wider of two distances. */
 const NEXT_POINT = 40;
 const WIDER = 120;

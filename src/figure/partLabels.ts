@@ -63,7 +63,7 @@ function levelPlaces(frame: Frame, reach: number): readonly Place[] {
   const half = (SIZE * LINE_HEIGHT) / 2;
   return ([-1, 1] as const).flatMap((side) =>
     SHIFTS.map((shift): Place => {
-      const anchor: Anchor = { x: x + shift, y: y + side * (reach + half - 3), align: "middle" };
+      const anchor: Anchor = { x: x + shift, y: y + side * (reach + half - 1), align: "middle" };
       return { anchor, side, dislike: SHIFT_DISLIKE * Math.abs(shift) + (side === 1 ? 400 : 0) };
     }),
   );

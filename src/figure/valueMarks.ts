@@ -7,7 +7,7 @@ import type { LabelPlacer, LabelRequest } from "./labelPlacing";
 import { bodyHalf } from "./symbols";
 import { type Anchor, plain } from "./text";
 
-const SIZE = 14;
+const SIZE = 13;
 const TONE: Tone = "soft";
 
 /**

@@ -47,59 +47,61 @@ function JoinedRoom({ room, connection, beginWith }: Props & { readonly connecti
     <div className={styles.room} data-link={link} data-revision={answers?.revision ?? -1}>
       <RoomHead room={room} link={link} name={view.wanted?.name ?? null} question={questionText(board, view.wanted)} />
       <Margin tool={tool} setTool={setTool} shows={shows} setShows={setShows} state={state} connection={connection} />
-      <main className={styles.board}>
-        {isReady ? (
-          <BoardPane
-            board={board}
-            figure={view.figure}
-            tool={tool}
-            chosen={chosen}
-            choose={choose}
-            command={connection.command}
-            newId={newId}
-            problems={problems}
-            caption={captionText(view.card, board)}
-          >
-            {(place) => (
-              <>
-                <ViewWords viewport={place.viewport} />
-                {chosen && (
-                  <Slip
-                    key={chosen}
-                    board={board}
-                    entry={chosen}
-                    command={connection.command}
-                    close={() => choose(null)}
-                    newId={newId}
-                    style={slipStyle(place, view.figure)}
-                  />
-                )}
-              </>
-            )}
-          </BoardPane>
-        ) : (
-          <p className={styles.joining}>Joining the room …</p>
-        )}
+      <main className={styles.main}>
+        <div className={styles.board}>
+          {isReady ? (
+            <BoardPane
+              board={board}
+              figure={view.figure}
+              tool={tool}
+              chosen={chosen}
+              choose={choose}
+              command={connection.command}
+              newId={newId}
+              problems={problems}
+              caption={captionText(view.card, board)}
+            >
+              {(place) => (
+                <>
+                  <ViewWords viewport={place.viewport} />
+                  {chosen && (
+                    <Slip
+                      key={chosen}
+                      board={board}
+                      entry={chosen}
+                      command={connection.command}
+                      close={() => choose(null)}
+                      newId={newId}
+                      style={slipStyle(place, view.figure)}
+                    />
+                  )}
+                </>
+              )}
+            </BoardPane>
+          ) : (
+            <p className={styles.joining}>Joining the room …</p>
+          )}
+        </div>
+        <section className={styles.sum}>
+          <SumLine
+            wanted={view.report?.wanted ?? []}
+            focus={view.focus}
+            setFocus={view.setFocus}
+            cards={view.cards}
+            figureOf={view.figureOf}
+            chosen={view.card?.key ?? TOTAL}
+            choose={view.setCard}
+            note={sumNote(board, circuit, view.report, view.wanted)}
+          />
+        </section>
+        <aside className={styles.notes} aria-label="Notes">
+          {state.notice?.code === "notStoring" && <p className={styles.notice}>{noticeText(state.notice)}</p>}
+          <ProblemList problems={problems} choose={choose} />
+          <Statement board={board} command={connection.command} />
+          <CircuitValues title={view.card?.acting ? view.card.title : "all sources"} {...view.values} />
+          <CircuitInWords words={words} choose={choose} />
+        </aside>
       </main>
-      <section className={styles.sum}>
-        <SumLine
-          wanted={view.report?.wanted ?? []}
-          focus={view.focus}
-          setFocus={view.setFocus}
-          cards={view.cards}
-          figureOf={view.figureOf}
-          chosen={view.card?.key ?? TOTAL}
-          choose={view.setCard}
-          note={sumNote(board, circuit, view.report, view.wanted)}
-        />
-      </section>
-      <aside className={styles.notes} aria-label="Notes">
-        {state.notice?.code === "notStoring" && <p className={styles.notice}>{noticeText(state.notice)}</p>}
-        <ProblemList problems={problems} choose={choose} />
-        <Statement board={board} command={connection.command} />
-        <CircuitValues title={view.card?.acting ? view.card.title : "all sources"} {...view.values} />
-        <CircuitInWords words={words} choose={choose} />
-      </aside>
     </div>
   );
 }

@@ -22,7 +22,7 @@ export function RoomHead({ room, link, name, question }: Props) {
       <Link href="/" className={styles.home} aria-label="addend, home">
         <Wordmark />
       </Link>
-      <p className={styles.question}>
+      <h1 className={styles.question}>
         {name ? (
           <>
             Find <QuantityName name={name} />, {question}
@@ -30,7 +30,7 @@ export function RoomHead({ room, link, name, question }: Props) {
         ) : (
           question
         )}
-      </p>
+      </h1>
       <p className={styles.link} role="status" data-lost={link === "lost" || link === "refused"}>
         {linkText(link)}
       </p>

@@ -37,7 +37,15 @@ export function sumNote(
   if (!board.parts.some(isSource)) return "No independent source is drawn yet, so there is nothing to add up.";
   if (!report) return "Waiting for the answer.";
   if (!wanted) return "The wanted quantity has no answer yet. What is to be mended is listed on this page.";
-  return leftOutText(board, circuit) ?? wanted.note;
+  return leftOutText(board, circuit) ?? wanted.note ?? secondMethodText(wanted);
+}
+
+/** What a second method says of the total, null where none applies. */
+function secondMethodText({ secondMethod, total }: WantedReport): string | null {
+  if (!secondMethod || !total) return null;
+  const { method, value, agrees } = secondMethod;
+  const found = `By ${method}, all sources at once: ${value.mark === "≈" ? "≈ " : ""}${value.text}`;
+  return agrees ? `${found}, the same.` : `${found}. The two do not agree; this is a defect of the solver.`;
 }
 
 /** Which parts the answers do not take in, null where they take in all. */

@@ -51,8 +51,25 @@ export function SumLine({ wanted, focus, setFocus, cards, figureOf, chosen, choo
             />
           </Fragment>
         ))}
+      {asked && asked.components.length > 0 && <Components of={asked} />}
       {note && <p className={asked ? styles.note : styles.lead}>{note}</p>}
     </section>
+  );
+}
+
+/** The numbers that make up an equivalent: its voltage and resistance, or the load and its power. */
+function Components({ of }: { readonly of: WantedReport }) {
+  return (
+    <dl className={styles.components}>
+      {of.components.map(({ name, value }) => (
+        <div key={name}>
+          <dt>
+            <QuantityName name={name} /> {value.mark}
+          </dt>
+          <dd>{value.text}</dd>
+        </div>
+      ))}
+    </dl>
   );
 }
 

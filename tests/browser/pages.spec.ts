@@ -33,7 +33,7 @@ for (const { id, title } of EXAMPLES) {
   test(`the example ${id} opens with an answer and nothing to mend`, async ({ page }) => {
     await page.goto("/");
     await page.getByRole("button", { name: title, exact: true }).click();
-    await expect(page.getByRole("heading", { name: title })).toBeVisible();
+    await expect(page.getByRole("heading", { name: title, level: 2 })).toBeVisible();
     await expect(page.getByTestId("value-total")).toContainText(/[=≈] \S/);
     await expect(page.getByTestId("value-total")).not.toContainText("no value");
     await expect(page.getByRole("region", { name: "To mend" })).toBeHidden();

@@ -10,6 +10,7 @@ export function reportText(report: Report): string {
     ),
     table(["part", "from → to", "voltage", "current", "power"], report.parts.map(partRow)),
     balanceText(report),
+    residualText(report),
     problemsText(report.problems),
   ];
   return `${sections.filter((section) => section !== "").join("\n\n")}\n`;
@@ -73,6 +74,12 @@ function balanceText({ powerBalance }: Report): string {
   if (powerBalance === null) return "";
   const { supplied, absorbed, difference } = powerBalance;
   return `power supplied ${shownText(supplied, "W")}, absorbed ${shownText(absorbed, "W")}, difference ${shownText(difference, "W")}`;
+}
+
+/** Exact numbers leave no residual, so it is stated for doubles alone. */
+function residualText({ arithmetic, residual, nodes }: Report): string {
+  if (arithmetic === "exact" || nodes.length === 0) return "";
+  return `solved in doubles, with a relative residual of ${residual === 0 ? "0" : residual.toExponential(1).replace("-", "−")}`;
 }
 
 function problemsText(problems: readonly ProblemReport[]): string {

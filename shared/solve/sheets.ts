@@ -35,17 +35,19 @@ export function sheetOf(
   const hasCurrent = (branch: number): boolean => everySet(solution, (set) => !set.undetermined.has(branch));
   const isTied = (plus: number, minus: number): boolean =>
     everySet(solution, ({ structure }) => structure.sectionOf[plus] === structure.sectionOf[minus]);
+  const voltageOf = (node: number): Shown | null => {
+    // The reference is at 0 V by definition, also where the rest is solved in doubles.
+    if (node === any.network.reference) return write({ constant: NOTHING, phasors: [] }, "V");
+    return isDetermined(node)
+      ? write(
+          amountOf(solution, (set) => of(set).nodeVoltage(node), sources),
+          "V",
+        )
+      : null;
+  };
   const twoWindings = new Set(any.network.branches.flatMap((b) => (b.winding === "secondary" ? [b.part] : [])));
   return {
-    nodes: any.network.nodes.map((node, i) => ({
-      node,
-      voltage: isDetermined(i)
-        ? write(
-            amountOf(solution, (set) => of(set).nodeVoltage(i), sources),
-            "V",
-          )
-        : null,
-    })),
+    nodes: any.network.nodes.map((node, i) => ({ node, voltage: voltageOf(i) })),
     parts: any.network.branches.map(({ part, winding, plus, minus }, i) => ({
       branch: twoWindings.has(part) ? `${part} ${winding}` : part,
       part,

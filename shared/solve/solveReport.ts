@@ -42,6 +42,7 @@ export function solveReport(circuit: Circuit, options: ReportOptions = {}): Repo
     version: 1,
     reference: solution.reference,
     arithmetic: arithmeticOf(solution),
+    residual: Math.max(solution.dc?.residual ?? 0, ...solution.sinusoids.map((set) => set.residual)),
     sources: circuit.parts.filter(isIndependentSource).map((part) => ({
       id: part.id,
       kind: part.kind,

@@ -1,5 +1,5 @@
-import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
-import type { AddressInfo } from "node:net";
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import type { AddressInfo, Socket } from "node:net";
 import type { Duplex } from "node:stream";
 import { type HistoryStore, Recorder } from "./history";
 import { answerHealth } from "./http/health";
@@ -34,6 +34,9 @@ export type AddendServer = {
   readonly stop: () => Promise<number>;
 };
 
+/** In ms. */
+const CLOSE_PATIENCE = 1000;
+
 /** Starts serving rooms and pages. Rejects where the port can't be listened on. Doesn't touch the process. */
 export async function startServer(parts: ServerParts, host: string, port: number): Promise<AddendServer> {
   const { limits, store, solver, log } = parts;
@@ -49,6 +52,7 @@ export async function startServer(parts: ServerParts, host: string, port: number
   const http = createServer((request, response) => {
     if (!answerHealth(request, response)) parts.pages.handle(request, response);
   });
+  const sockets = openSockets(http);
   http.on("upgrade", (request, socket, head) => {
     if (sync.upgrade(request, socket, head)) return;
     if (parts.pages.upgrade) return parts.pages.upgrade(request, socket, head);
@@ -63,11 +67,26 @@ export async function startServer(parts: ServerParts, host: string, port: number
     sync.stop();
     const closed = new Promise((resolve) => http.close(resolve));
     const unstored = await recorder.close(limits.stopTime);
-    http.closeAllConnections();
-    registry.close();
+    // Clients have this long to answer their close frames; nobody's open socket keeps the server from stopping.
+    const patience = setTimeout(() => {
+      for (const socket of sockets) socket.destroy();
+    }, CLOSE_PATIENCE);
+    http.closeIdleConnections();
     await Promise.all([closed, solver.close()]);
+    clearTimeout(patience);
+    registry.close();
     await store.close();
     return unstored;
   };
   return { port: (http.address() as AddressInfo).port, rooms: registry, stop };
+}
+
+/** The sockets that are open, whatever is spoken on them; http itself forgets those that were upgraded. */
+function openSockets(http: Server): ReadonlySet<Socket> {
+  const sockets = new Set<Socket>();
+  http.on("connection", (socket) => {
+    sockets.add(socket);
+    socket.once("close", () => sockets.delete(socket));
+  });
+  return sockets;
 }

@@ -11,9 +11,8 @@ export async function nextPages(isDevelopment: boolean, hostname: string, port: 
   const app = next({ dev: isDevelopment, hostname, port });
   await app.prepare();
   const handle = app.getRequestHandler();
-  const upgrade = app.getUpgradeHandler();
-  return {
-    handle: (request, response) => void handle(request, response),
-    upgrade: (request, socket, head) => void upgrade(request, socket, head),
-  };
+  const pages: Pages = { handle: (request, response) => void handle(request, response) };
+  // Next listens for upgrades itself, from its first request on: for its reloading in development, and it leaves alone
+  // what belongs to no page, such as /sync/<room>. So in development ours are not to be refused, and not handled twice.
+  return isDevelopment ? { ...pages, upgrade: () => {} } : pages;
 }

@@ -1,4 +1,4 @@
-import { type AddendServer, startServer } from "../../../server/addendServer";
+import { type AddendServer, type Pages, startServer } from "../../../server/addendServer";
 import { type HistoryStore, MemoryHistory } from "../../../server/history";
 import { LIMITS, type Limits } from "../../../server/limits";
 import type { Solver, SolverJob } from "../../../server/solver";
@@ -14,6 +14,7 @@ export type TestServerOptions = {
   readonly store?: HistoryStore;
   readonly solver?: Solver;
   readonly limits?: Partial<Limits>;
+  readonly pages?: Partial<Pages>;
 };
 
 /** The real server on a free port of the loopback, without pages; memory for a store unless one is given. */
@@ -22,7 +23,7 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
   const store = options.store ?? new MemoryHistory();
   const server = await startServer(
     {
-      pages: { handle: (_request, response) => void response.writeHead(404).end("no pages here") },
+      pages: { handle: (_request, response) => void response.writeHead(404).end("no pages here"), ...options.pages },
       store,
       solver: options.solver ?? new IdleSolver(),
       limits: { ...LIMITS, ...options.limits },

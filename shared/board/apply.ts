@@ -40,8 +40,7 @@ function perform(doc: Y.Doc, command: Command): void {
       reverse(doc, command.id);
       break;
     case "turn":
-      setField(doc, command.id, "turn", command.turn);
-      setField(doc, command.id, "flip", command.flip);
+      setFields(doc, command.id, { turn: command.turn, flip: command.flip });
       break;
     case "setSwitch":
       setField(doc, command.id, "state", command.state);
@@ -62,8 +61,7 @@ function perform(doc: Y.Doc, command: Command): void {
       entriesOf(doc, "wanted").delete(command.id);
       break;
     case "setPage":
-      pageOf(doc).set("title", command.title);
-      pageOf(doc).set("statement", command.statement);
+      setPage(doc, command.title, command.statement);
       break;
     case "fill":
       fill(doc, command.board);
@@ -120,6 +118,11 @@ function wantedFields(mark: WantedMark): Record<string, FieldValue | null> {
   }
   if (mark.kind === "power") return { kind: mark.kind, part: mark.part };
   return { kind: mark.kind, ...acrossKeyed(mark.across, WANTED_KEYS) };
+}
+
+function setPage(doc: Y.Doc, title: string, statement: string): void {
+  pageOf(doc).set("title", title);
+  pageOf(doc).set("statement", statement);
 }
 
 function setField(doc: Y.Doc, id: EntryId, field: string, value: FieldValue): void {

@@ -2,12 +2,12 @@
 
 import { type PointerEvent, type ReactNode, useEffect, useId, useMemo, useRef } from "react";
 import type { Board, Command, EntryId } from "../../shared/board";
-import { type Box, type Figure, GRID, PAPER, spotOf } from "../figure";
+import { type Box, type Figure, GRID, PAPER } from "../figure";
 import type { ShownProblem } from "../words";
 import { BoardCanvas } from "./BoardCanvas";
 import styles from "./board.module.css";
 import type { Gesture, Tool } from "./gesture";
-import { boxOfEntries, layOutNotes } from "./noteLayout";
+import { layOutNotes } from "./noteLayout";
 import { cursorStrokes, entryBox, overlayStrokes } from "./overlay";
 import { StretchField } from "./StretchField";
 import { useBoardInput } from "./useBoardInput";
@@ -15,7 +15,7 @@ import { useFonts } from "./useFonts";
 import { useSize } from "./useSize";
 import { useTouches } from "./useTouches";
 import { useViewport, type ViewportControl } from "./useViewport";
-import { type Size, toScreen } from "./viewport";
+import { type Size, toScreen, type Viewport } from "./viewport";
 
 /** A pane narrower than this, in pixels, is a phone's. */
 const NARROW = 620;
@@ -45,20 +45,19 @@ export function BoardPane(props: Props) {
   const hasFonts = useFonts();
   const isEmpty = board.parts.length + board.wires.length + board.references.length === 0;
   const viewport = useViewport(figure.extent, isEmpty, size);
-  const input = useBoardInput({ ...props, viewport });
+  const { gesture, cursor, pointer, field, onKeyDown } = useBoardInput({ ...props, viewport });
   const { view } = viewport;
   const overlay = useMemo(
-    () => [...overlayStrokes(input.gesture, input.field.pending), ...(input.cursor ? cursorStrokes(input.cursor) : [])],
-    [input.gesture, input.field.pending, input.cursor],
+    () => [...overlayStrokes(gesture, field.pending), ...(cursor ? cursorStrokes(cursor) : [])],
+    [gesture, field.pending, cursor],
   );
-  const boxOf = (id: EntryId) => entryBox(id, board, figure) ?? [];
   const faults = problems.filter((problem) => problem.severity === "fault");
+  const boxOf = (id: EntryId) => entryBox(id, board, figure) ?? [];
   const faulty = faults.flatMap((problem) => problem.entries.flatMap(boxOf));
   const chosenBox = chosen ? entryBox(chosen, board, figure) : null;
   useChosenInSight(chosen, chosenBox, viewport, size);
-  const handlers = usePointerHandlers(pane, input.pointer, viewport);
+  const handlers = usePointerHandlers(pane, pointer, viewport);
   const hint = useId();
-  const pendingMiddle = input.field.pending && middleOf(input.field.pending);
 
   return (
     <div className={styles.pane}>
@@ -71,43 +70,49 @@ export function BoardPane(props: Props) {
         tabIndex={0}
         aria-label="Drawing board"
         aria-describedby={hint}
-        data-gesture={input.gesture.kind}
         data-view={`${view.scale} ${view.x} ${view.y}`}
-        onKeyDown={input.onKeyDown}
+        onKeyDown={onKeyDown}
         {...handlers}
       >
         {hasFonts && size.width > 0 && (
           <BoardCanvas size={size} view={view} figure={figure} overlay={overlay} chosen={chosenBox} faulty={faulty} />
         )}
-        {input.field.pending && pendingMiddle && (
+        {field.pending && (
           <StretchField
-            at={toScreen(view, pendingMiddle)}
+            {...field}
+            pending={field.pending}
+            view={view}
             paneWidth={size.width}
-            text={input.field.text}
-            reading={input.field.pending.reading}
-            change={input.field.change}
-            done={input.field.done}
-            cancel={input.field.cancel}
+            leave={() => pane.current?.focus({ preventScroll: true })}
           />
         )}
-        {layOutNotes(
-          faults.map(({ key, text, entries }) => ({ key, text, at: boxOfEntries(entries.slice(0, 1).flatMap(boxOf)) })),
-          figure,
-          view,
-          size,
-        ).map((note) => (
-          <p key={note.key} className={styles.note} style={{ left: note.left, top: note.top }} aria-hidden="true">
-            {note.text}
-          </p>
-        ))}
+        <FaultNotes faults={faults} boxOf={boxOf} figure={figure} view={view} size={size} />
       </div>
       {props.children({ viewport, size, chosenBox })}
       <p className={styles.caption}>{caption}</p>
       <p id={hint} className={styles.hint}>
-        {hintText(tool, input.gesture, input.cursor !== null)}
+        {hintText(tool, gesture, cursor !== null)}
       </p>
     </div>
   );
+}
+
+type FaultNotesProps = {
+  readonly faults: readonly ShownProblem[];
+  readonly boxOf: (id: EntryId) => Box | readonly never[];
+  readonly figure: Figure;
+  readonly view: Viewport;
+  readonly size: Size;
+};
+
+/** What is wrong, beside the first symbol that each fault is about. Read aloud from the list instead. */
+function FaultNotes({ faults, boxOf, figure, view, size }: FaultNotesProps) {
+  const requests = faults.map(({ key, text, entries }) => ({ key, text, at: entries.flatMap(boxOf)[0] ?? null }));
+  return layOutNotes(requests, figure, view, size).map((note) => (
+    <p key={note.key} className={styles.note} style={{ left: note.left, top: note.top }} aria-hidden="true">
+      {note.text}
+    </p>
+  ));
 }
 
 /** On a narrow pane the slip takes the lower part, so what has been chosen is brought into the upper part. */
@@ -121,10 +126,6 @@ function useChosenInSight(chosen: EntryId | null, box: Box | null, viewport: Vie
   useEffect(() => {
     if (chosen) bring.current();
   }, [chosen]);
-}
-
-function middleOf({ from, to }: { readonly from: { x: number; y: number }; readonly to: { x: number; y: number } }) {
-  return spotOf({ x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 });
 }
 
 function gridStyle(view: ViewportControl["view"]) {
@@ -163,6 +164,8 @@ function usePointerHandlers(
   return {
     onPointerDown: (event: PointerEvent<HTMLDivElement>) => {
       if (event.button !== 0) return;
+      // A field that is being typed in saves when it loses the focus, which must come before its slip goes away.
+      event.currentTarget.focus({ preventScroll: true });
       event.currentTarget.setPointerCapture(event.pointerId);
       if (touches.down(event)) pointer.cancel();
       else pointer.down(event, spotOfEvent(event));

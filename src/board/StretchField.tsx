@@ -3,32 +3,40 @@
 import { type KeyboardEvent, useEffect, useId, useRef } from "react";
 import type { StretchReading } from "../../shared/board";
 import { quantityProblemText } from "../../shared/quantity";
-import type { Spot } from "../figure";
+import { spotOf } from "../figure";
 import { kindWords } from "../words";
 import styles from "./board.module.css";
+import type { PendingStretch } from "./overlay";
+import { toScreen, type Viewport } from "./viewport";
 
 type Props = {
-  /** Middle of the stretched line on the pane. */
-  readonly at: Spot;
+  readonly pending: PendingStretch;
+  readonly view: Viewport;
   readonly paneWidth: number;
   readonly text: string;
-  readonly reading: StretchReading;
   readonly change: (text: string) => void;
-  readonly done: () => void;
+  /** Places what the field says; false where it says nothing that can be placed. */
+  readonly done: () => boolean;
   readonly cancel: () => void;
+  /** Gives the keyboard back to the board. */
+  readonly leave: () => void;
 };
 
 /** Half the width of the field, and a little, so that it stays on the pane. */
 const HALF = 136;
 
 /** The field at the middle of a stretched line: what is typed there decides what the line becomes. */
-export function StretchField({ at, paneWidth, text, reading, change, done, cancel }: Props) {
+export function StretchField({ pending, view, paneWidth, text, change, done, cancel, leave }: Props) {
+  const { from, to, reading } = pending;
+  const at = toScreen(view, spotOf({ x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }));
   const field = useRef<HTMLInputElement>(null);
   const note = useId();
   useEffect(() => field.current?.focus(), []);
   const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key === "Escape") cancel();
     event.stopPropagation(); // the board's own keys rest while somebody types
+    if (event.key !== "Escape") return;
+    cancel();
+    leave();
   };
   return (
     <form
@@ -37,7 +45,7 @@ export function StretchField({ at, paneWidth, text, reading, change, done, cance
       onPointerDown={(event) => event.stopPropagation()}
       onSubmit={(event) => {
         event.preventDefault();
-        done();
+        if (done()) leave();
       }}
     >
       <input

@@ -1,5 +1,5 @@
 import { type Box, type Figure, growBox, type Spot } from "../figure";
-import { boxOfBoxes, overlap } from "../figure/box";
+import { overlap } from "../figure/box";
 import { type Size, toScreen, type Viewport } from "./viewport";
 
 /** A note that belongs beside some entries' symbols. */
@@ -67,8 +67,4 @@ function insidePane(box: Box, pane: Size): Box {
 export function screenBox(box: Box, view: Viewport): Box {
   const corner = toScreen(view, box);
   return { ...corner, width: box.width * view.scale, height: box.height * view.scale };
-}
-
-export function boxOfEntries(boxes: readonly Box[]): Box | null {
-  return boxes.length > 0 ? boxOfBoxes(boxes) : null;
 }

@@ -10,6 +10,7 @@ import {
   readStretch,
   samePoint,
 } from "../../shared/board";
+import { unreachable } from "../../shared/quantity";
 import { type Figure, type Spot, spotOf } from "../figure";
 import { type Gesture, type GestureEvent, NO_GESTURE, type Outcome, stepGesture, type Tool } from "./gesture";
 import { bodyAt, entryAt } from "./hit";
@@ -35,51 +36,67 @@ const TOUCH_REACH = 16;
 
 /** Turns what a person does on the pane into gestures, and gestures into commands. */
 export function useBoardInput(input: Input) {
-  const { board, figure, tool, viewport, chosen, choose, command, newId } = input;
+  const { board, figure, tool, viewport, chosen, choose, command } = input;
   const [gesture, setGesture] = useState<Gesture>(NO_GESTURE);
-  const [asked, setAsked] = useState<{ readonly from: Point; readonly to: Point; readonly text: string } | null>(null);
   const [cursor, setCursor] = useState<Point | null>(null);
-  const pending: PendingStretch | null = asked && { ...asked, reading: readStretch(asked.text) };
-
-  /** Places what the field says; false where it says nothing that can be placed. */
-  const placePending = (): boolean => {
-    if (!pending) return true;
-    const { from, to, reading } = pending;
-    if (reading.make === "nothing") return false;
-    if (reading.make === "wire") command({ do: "placeWire", id: newId(), points: [from, to] });
-    else command({ do: "placePart", id: newId(), part: stretchedPart(from, to, reading) });
-    setAsked(null);
-    return true;
-  };
-
-  const perform = (outcome: Outcome) => {
-    switch (outcome.do) {
-      case "nothing":
-        return;
-      case "select":
-        return choose(outcome.entry);
-      case "ask":
-        choose(null);
-        return setAsked({ from: outcome.from, to: outcome.to, text: "" });
-      case "wire":
-        return command({ do: "placeWire", id: newId(), points: outcome.points });
-      case "reference":
-        return command(toggleReference(board, outcome.at, newId));
-      case "move":
-        return command({ do: "move", ids: outcome.ids, by: outcome.by });
-    }
-  };
+  const { field, ask } = useStretchField(input);
 
   const send = (event: GestureEvent) => {
     const step = stepGesture(gesture, event, tool);
     setGesture(step.gesture);
-    perform(step.outcome);
+    perform(step.outcome, input, ask);
   };
 
-  const pointer = {
+  const press = (meaning: KeyMeaning) => {
+    switch (meaning.do) {
+      case "step": {
+        const next = cursor ? addPoints(cursor, meaning.by) : firstCursor(viewport);
+        setCursor(next);
+        viewport.reveal(spotOf(next));
+        if (gesture.kind !== "none") send({ type: "move", at: next });
+        break;
+      }
+      case "enter":
+        if (cursor) send({ type: "enter", at: cursor, entry: entryAt(board, figure, spotOf(cursor), REACH) });
+        break;
+      case "choose":
+        if (cursor) choose(entryAt(board, figure, spotOf(cursor), REACH));
+        break;
+      case "giveUp":
+        if (gesture.kind === "none") choose(null);
+        send({ type: "cancel" });
+        break;
+      case "delete":
+        if (chosen) command({ do: "delete", ids: [chosen] });
+        choose(null);
+        break;
+      default:
+        unreachable(meaning);
+    }
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    const meaning = keyMeaning(event);
+    if (!meaning) return;
+    event.preventDefault();
+    press(meaning);
+  };
+  const pointer = pointerInput(input, gesture, send, () => {
+    setCursor(null);
+    return field.done();
+  });
+  return { gesture, cursor, pointer, field, onKeyDown };
+}
+
+/** What the pointer does, as gestures. `begin` makes ready for a press, and says whether it may begin. */
+function pointerInput(
+  { board, figure, viewport }: Input,
+  gesture: Gesture,
+  send: (event: GestureEvent) => void,
+  begin: () => boolean,
+) {
+  return {
     down: (event: PointerEvent, spot: Spot) => {
-      if (!placePending()) return;
-      setCursor(null);
+      if (!begin()) return;
       const hit = hitsAt(board, figure, viewport, spot, event.pointerType);
       send({ type: "down", at: gridPointAt(viewport.view, spot), ...hit });
     },
@@ -94,51 +111,75 @@ export function useBoardInput(input: Input) {
     },
     cancel: () => send({ type: "cancel" }),
   };
+}
 
-  const moveCursor = (by: Point) => {
-    const next = cursor ? addPoints(cursor, by) : firstCursor(viewport);
-    setCursor(next);
-    viewport.reveal(spotOf(next));
-    if (gesture.kind !== "none") send({ type: "move", at: next });
-  };
-
-  const onKeyDown = (event: KeyboardEvent) => {
-    const by = ARROWS[event.key];
-    if (by) moveCursor(event.shiftKey ? { x: by.x * 4, y: by.y * 4 } : by);
-    else if (event.key === "Enter" && cursor) send(enterAt(cursor, board, figure));
-    else if (event.key === " " && cursor) choose(entryAt(board, figure, spotOf(cursor), REACH));
-    else if (event.key === "Escape") giveUp();
-    else if ((event.key === "Delete" || event.key === "Backspace") && chosen) deleteChosen();
-    else return;
-    event.preventDefault();
-  };
-  const giveUp = () => {
-    if (gesture.kind === "none") choose(null);
-    send({ type: "cancel" });
-  };
-  const deleteChosen = () => {
-    if (chosen) command({ do: "delete", ids: [chosen] });
-    choose(null);
-  };
-
+/** The field at a stretched line: whether it is open, what stands in it, and what comes of that. */
+function useStretchField({ command, newId }: Input) {
+  const [asked, setAsked] = useState<{ readonly from: Point; readonly to: Point; readonly text: string } | null>(null);
+  const pending: PendingStretch | null = asked && { ...asked, reading: readStretch(asked.text) };
   const field = {
     pending,
     text: asked?.text ?? "",
     change: (text: string) => setAsked(asked && { ...asked, text }),
-    done: placePending,
+    /** Places what the field says; false where it says nothing that can be placed. */
+    done: (): boolean => {
+      if (!pending) return true;
+      const { from, to, reading } = pending;
+      if (reading.make === "nothing") return false;
+      if (reading.make === "wire") command({ do: "placeWire", id: newId(), points: [from, to] });
+      else command({ do: "placePart", id: newId(), part: stretchedPart(from, to, reading) });
+      setAsked(null);
+      return true;
+    },
     cancel: () => setAsked(null),
   };
-  return { gesture, cursor, pointer, field, onKeyDown };
+  return { field, ask: (from: Point, to: Point) => setAsked({ from, to, text: "" }) };
+}
+
+function perform(outcome: Outcome, input: Input, ask: (from: Point, to: Point) => void): void {
+  const { board, choose, command, newId } = input;
+  switch (outcome.do) {
+    case "nothing":
+      break;
+    case "select":
+      choose(outcome.entry);
+      break;
+    case "ask":
+      choose(null);
+      ask(outcome.from, outcome.to);
+      break;
+    case "wire":
+      command({ do: "placeWire", id: newId(), points: outcome.points });
+      break;
+    case "reference":
+      command(toggleReference(board, outcome.at, newId));
+      break;
+    case "move":
+      command({ do: "move", ids: outcome.ids, by: outcome.by });
+      break;
+    default:
+      unreachable(outcome);
+  }
+}
+
+/** What a key means on the board; null for keys that are not the board's. */
+type KeyMeaning =
+  | { readonly do: "step"; readonly by: Point }
+  | { readonly do: "enter" | "choose" | "giveUp" | "delete" };
+
+function keyMeaning({ key, shiftKey }: KeyboardEvent): KeyMeaning | null {
+  const by = ARROWS[key];
+  if (by) return { do: "step", by: shiftKey ? { x: by.x * 4, y: by.y * 4 } : by };
+  if (key === "Enter") return { do: "enter" };
+  if (key === " ") return { do: "choose" };
+  if (key === "Escape") return { do: "giveUp" };
+  return key === "Delete" || key === "Backspace" ? { do: "delete" } : null;
 }
 
 function hitsAt(board: Board, figure: Figure, { view }: ViewportControl, spot: Spot, pointerType: string) {
   const world = toWorld(view, spot);
   const reach = (pointerType === "touch" ? TOUCH_REACH : REACH) / view.scale;
   return { body: bodyAt(figure, world, reach / 2), entry: entryAt(board, figure, world, reach) };
-}
-
-function enterAt(at: Point, board: Board, figure: Figure): GestureEvent {
-  return { type: "enter", at, entry: entryAt(board, figure, spotOf(at), REACH) };
 }
 
 /** The cursor first shows at the middle of what is seen. */

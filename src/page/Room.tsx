@@ -1,14 +1,14 @@
 "use client";
 
 import { useEffect, useMemo, useState } from "react";
-import type { Board, EntryId } from "../../shared/board";
+import type { Board, Command, EntryId } from "../../shared/board";
 import { noticeText } from "../../shared/messages";
 import { BoardPane, type PanePlace, screenBox, type Tool } from "../board";
 import { type Box, type Figure, growBox } from "../figure";
 import { entryIdMaker, type RoomConnection, useRoom, useRoomState } from "../room";
 import { Slip, slipPlace } from "../slip";
 import { SumLine, TOTAL } from "../sum";
-import { CircuitInWords, CircuitValues, circuitWords, ProblemList, shownProblems } from "../words";
+import { CircuitInWords, CircuitValues, ProblemList, type ShownProblem, shownProblems } from "../words";
 import { Margin } from "./Margin";
 import { RoomHead } from "./RoomHead";
 import styles from "./room.module.css";
@@ -36,48 +36,19 @@ function JoinedRoom({ room, connection, beginWith }: Props & { readonly connecti
   const [tool, setTool] = useState<Tool>("stretch");
   const [shows, setShows] = useState<Shows>({ voltages: false, currents: false });
   const [chosen, choose] = useState<EntryId | null>(null);
-  const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
   const isReady = useBeginning(state, connection, beginWith);
   const view = useRoomView(board, circuit, answers, shows);
   const problems = useMemo(() => shownProblems(circuit, answers), [circuit, answers]);
-  const words = useMemo(() => circuitWords(board, circuit), [board, circuit]);
   useUndoKeys(connection);
 
   return (
-    <div className={styles.room} data-link={link} data-revision={answers?.revision ?? -1}>
+    <div className={styles.room}>
       <RoomHead room={room} link={link} name={view.wanted?.name ?? null} question={questionText(board, view.wanted)} />
       <Margin tool={tool} setTool={setTool} shows={shows} setShows={setShows} state={state} connection={connection} />
       <main className={styles.main}>
         <div className={styles.board}>
           {isReady ? (
-            <BoardPane
-              board={board}
-              figure={view.figure}
-              tool={tool}
-              chosen={chosen}
-              choose={choose}
-              command={connection.command}
-              newId={newId}
-              problems={problems}
-              caption={captionText(view.card, board)}
-            >
-              {(place) => (
-                <>
-                  <ViewWords viewport={place.viewport} />
-                  {chosen && (
-                    <Slip
-                      key={chosen}
-                      board={board}
-                      entry={chosen}
-                      command={connection.command}
-                      close={() => choose(null)}
-                      newId={newId}
-                      style={slipStyle(place, view.figure)}
-                    />
-                  )}
-                </>
-              )}
-            </BoardPane>
+            <RoomBoard {...{ board, view, tool, chosen, choose, problems }} command={connection.command} />
           ) : (
             <p className={styles.joining}>Joining the room …</p>
           )}
@@ -99,10 +70,52 @@ function JoinedRoom({ room, connection, beginWith }: Props & { readonly connecti
           <ProblemList problems={problems} choose={choose} />
           <Statement board={board} command={connection.command} />
           <CircuitValues title={view.card?.acting ? view.card.title : "all sources"} {...view.values} />
-          <CircuitInWords words={words} choose={choose} />
+          <CircuitInWords board={board} circuit={circuit} choose={choose} />
         </aside>
       </main>
     </div>
+  );
+}
+
+type RoomBoardProps = {
+  readonly board: Board;
+  readonly view: ReturnType<typeof useRoomView>;
+  readonly tool: Tool;
+  readonly chosen: EntryId | null;
+  readonly choose: (entry: EntryId | null) => void;
+  readonly problems: readonly ShownProblem[];
+  readonly command: (command: Command) => void;
+};
+
+/** The board with what lies on it: the words for the view, and the slip of the chosen symbol. */
+function RoomBoard({ board, view, tool, chosen, choose, problems, command }: RoomBoardProps) {
+  const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
+  const common = { board, command, newId };
+  return (
+    <BoardPane
+      {...common}
+      figure={view.figure}
+      tool={tool}
+      chosen={chosen}
+      choose={choose}
+      problems={problems}
+      caption={captionText(view.card, board)}
+    >
+      {(place) => (
+        <>
+          <ViewWords viewport={place.viewport} />
+          {chosen && (
+            <Slip
+              key={chosen}
+              {...common}
+              entry={chosen}
+              close={() => choose(null)}
+              style={slipStyle(place, view.figure)}
+            />
+          )}
+        </>
+      )}
+    </BoardPane>
   );
 }
 

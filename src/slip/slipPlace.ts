@@ -2,7 +2,7 @@ import type { CSSProperties } from "react";
 import type { Box } from "../figure";
 import { growBox, overlap } from "../figure/box";
 
-export const SLIP_WIDTH = 332;
+export const SLIP_WIDTH = 346;
 /** The slip's usual height; a taller one scrolls. */
 const HEIGHT = 262;
 const GAP = 16;

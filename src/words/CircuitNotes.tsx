@@ -1,8 +1,9 @@
 "use client";
 
-import type { EntryId } from "../../shared/board";
+import { useMemo } from "react";
+import type { Board, BoardCircuit, EntryId } from "../../shared/board";
 import type { NodeReport, PartReport } from "../../shared/solve/report";
-import type { PartWords } from "./circuitWords";
+import { circuitWords } from "./circuitWords";
 import styles from "./notes.module.css";
 import type { ShownProblem } from "./problems";
 
@@ -91,10 +92,15 @@ function ProblemItems({ problems, choose }: ProblemsProps) {
   );
 }
 
-type WordsProps = { readonly words: readonly PartWords[]; readonly choose: (entry: EntryId) => void };
+type WordsProps = {
+  readonly board: Board;
+  readonly circuit: BoardCircuit;
+  readonly choose: (entry: EntryId) => void;
+};
 
 /** The circuit as text, each part a button that chooses it: for reading aloud, and for the keyboard. */
-export function CircuitInWords({ words, choose }: WordsProps) {
+export function CircuitInWords({ board, circuit, choose }: WordsProps) {
+  const words = useMemo(() => circuitWords(board, circuit), [board, circuit]);
   return (
     <section className={styles.section} aria-label="The circuit in words">
       <h2>The circuit in words</h2>

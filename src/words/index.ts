@@ -1,3 +1,3 @@
 export { CircuitInWords, CircuitValues, ProblemList } from "./CircuitNotes";
-export { circuitWords, kindWords, type PartWords } from "./circuitWords";
+export { kindWords } from "./circuitWords";
 export { type ShownProblem, shownProblems } from "./problems";

@@ -13,7 +13,7 @@ test("a circuit is drawn, asked about and read by keyboard alone", async ({ page
     await press(key, 4);
     await page.keyboard.press("Enter");
     await board.typeValue(value);
-    await board.sheet.focus();
+    await expect(board.sheet).toBeFocused();
   };
   // The first arrow key shows the ring; then round a square: 6 V upwards, 2 kΩ, 1 kΩ, a wire back.
   await press("ArrowDown", 5);

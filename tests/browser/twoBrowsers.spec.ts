@@ -110,3 +110,14 @@ test("a value that cannot be read is told beside its part and in the list, and u
   await expect(list).toBeHidden();
   await board.expectValue("V1", "Ix′ = 1 mA");
 });
+
+test("a value that is typed and left without Enter is kept", async ({ page }) => {
+  const board = new BoardPage(page);
+  await board.open("leaving");
+  await board.stretch([4, 4], [8, 4], "1k");
+  await board.click([6, 4]);
+  await page.getByLabel("Value", { exact: true }).fill("2.2k");
+  await board.click([30, 16]);
+  await expect(page.getByTestId("slip")).toBeHidden();
+  await expect(board.words()).toHaveText(["R1resistor of 2.2 kΩ, between node a and node b"]);
+});

@@ -1,4 +1,4 @@
-import type { Circuit, CircuitFile, Drawing, Part, Placement, VoltageControl } from "../circuit";
+import type { Circuit, CircuitFile, Part, Placement, VoltageControl } from "../circuit";
 import { terminalsOf } from "../circuit/part";
 import { unreachable } from "../quantity";
 import {
@@ -29,8 +29,8 @@ export function boardFromFile(file: CircuitFile): Board | null {
   const placements = new Map(drawing?.placements.map((placement) => [placement.part as string, placement]));
   if (!drawing || !circuit.parts.every((part) => placements.has(part.id))) return null;
   const ids = new Map(circuit.parts.map((part, i) => [part.id as string, fileId("part", i)]));
-  const marks = new Marks(circuit, drawing, ids);
   const place = (part: Part) => placements.get(part.id) as Placement; // every part has one, as checked above
+  const marks = new Marks(circuit, place, ids);
   const board: Board = {
     ...EMPTY_BOARD,
     title: file.title ?? "",
@@ -54,23 +54,22 @@ const toPoint = ([x, y]: readonly [number, number]): Point => ({ x, y });
 
 /** Where a file's parts and nodes are on the board. */
 class Marks {
+  /** The terminals of the drawing with the nodes that the file joins them to. */
+  readonly terminals: readonly { readonly at: Point; readonly node: string }[];
+
   constructor(
     private readonly circuit: Circuit,
-    private readonly drawing: Drawing,
+    place: (part: Part) => Placement,
     private readonly ids: ReadonlyMap<string, EntryId>,
-  ) {}
+  ) {
+    this.terminals = circuit.parts.flatMap((part) => {
+      const points = placementTerminals(part, place(part));
+      return terminalsOf(part).flatMap(({ node }, i) => (points[i] ? [{ at: points[i], node }] : []));
+    });
+  }
 
   id(part: string): EntryId {
     return this.ids.get(part) ?? entryId(part);
-  }
-
-  /** The terminals of the drawing with the nodes that the file joins them to. */
-  terminals(): readonly { readonly at: Point; readonly node: string }[] {
-    return this.circuit.parts.flatMap((part) => {
-      const placement = this.drawing.placements.find((candidate) => candidate.part === part.id);
-      const points = placement ? placementTerminals(part, placement) : [];
-      return terminalsOf(part).flatMap(({ node }, i) => (points[i] ? [{ at: points[i], node }] : []));
-    });
   }
 
   /** Two nodes as a place on the board: the ends of a part that lies between them, else two terminals. */
@@ -85,7 +84,7 @@ class Marks {
 
   /** Two nodes as two terminals of the drawing, null where the drawing shows none of a node. */
   between({ plus, minus }: VoltageControl): Across | null {
-    const [from, to] = [plus, minus].map((node) => this.terminals().find((terminal) => terminal.node === node)?.at);
+    const [from, to] = [plus, minus].map((node) => this.terminals.find((terminal) => terminal.node === node)?.at);
     return from && to ? { by: "points", from, to } : null;
   }
 
@@ -173,19 +172,18 @@ function boardWanted(circuit: Circuit, index: number, marks: Marks): BoardWanted
 
 /** Adds a reference symbol at each place where the file's reference node stands apart from the ones there are. */
 function withReferences(board: Board, circuit: Circuit, marks: Marks): Board {
-  const references: BoardReference[] = [...board.references];
-  for (const { at, node } of marks.terminals()) {
-    if (node !== circuit.reference) continue;
-    const nodes = findNodes({ ...board, references }, partWires(board, circuit, marks));
-    if (nodes.nodeAt(at) === nodes.reference && nodes.reference !== null) continue;
-    references.push({ id: fileId("reference", references.length), at });
-  }
-  return { ...board, references };
+  const nodes = findNodes(board, partWires(board, circuit, marks));
+  const apart = marks.terminals.find(
+    ({ at, node }) => node === circuit.reference && (nodes.reference === null || nodes.nodeAt(at) !== nodes.reference),
+  );
+  if (!apart) return board;
+  const symbol: BoardReference = { id: fileId("reference", board.references.length), at: apart.at };
+  return withReferences({ ...board, references: [...board.references, symbol] }, circuit, marks);
 }
 
 function withNodeNames(board: Board, circuit: Circuit, marks: Marks): Board {
   const nodes = findNodes(board, partWires(board, circuit, marks));
-  const terminals = marks.terminals();
+  const { terminals } = marks;
   if (terminals.every(({ at, node }) => nodes.nodeAt(at) === node)) return board;
   const named = new Map<string, Point>();
   // The reference symbol names its node "0" by itself.

@@ -1,4 +1,4 @@
-import { growBox, overlap } from "./box";
+import { boxOfBoxes, growBox, overlap } from "./box";
 import type { Box, Label, Tone } from "./figure";
 import { type Anchor, boxAt, label, textSize } from "./text";
 
@@ -38,7 +38,7 @@ export class LabelPlacer {
 
   /** How much of a box is covered already, in square pixels. */
   covered(box: Box): number {
-    return this.#area(box, null);
+    return areaOf(box, this.#overlapping(box, null));
   }
 
   /** How much the best place for a label would cover, in square pixels. */
@@ -61,19 +61,24 @@ export class LabelPlacer {
   }
 
   #best({ candidates, size, tone }: LabelRequest, own: Label | null): Label | null {
+    const boxes = candidates.map(({ anchor, lines }) => boxAt(anchor, textSize(lines, size)));
+    // What is near any of the places is found once, since most of a large drawing is near none of them.
+    const near = this.#overlapping(growBox(boxOfBoxes(boxes), ROOM), own);
     let best: { readonly label: Label; readonly cost: number } | null = null;
-    for (const { anchor, lines, dislike } of candidates) {
-      const box = boxAt(anchor, textSize(lines, size));
-      const cost = TOUCH * this.#area(growBox(box, GAP), own) + this.#area(growBox(box, ROOM), own) + dislike;
+    for (const [i, { anchor, lines, dislike }] of candidates.entries()) {
+      const box = boxes[i] as Box;
+      const cost = TOUCH * areaOf(growBox(box, GAP), near) + areaOf(growBox(box, ROOM), near) + dislike;
       if (best === null || cost < best.cost) best = { label: label(lines, box, anchor.align, size, tone), cost };
     }
     return best?.label ?? null;
   }
 
-  #area(box: Box, own: Label | null): number {
-    let area = 0;
-    for (const obstacle of this.#obstacles) area += overlap(box, obstacle);
-    for (const { label: other } of this.#placed) if (other !== own) area += overlap(box, other.box);
-    return area;
+  #overlapping(box: Box, own: Label | null): readonly Box[] {
+    const labels = this.#placed.flatMap((placed) => (placed.label === own ? [] : [placed.label.box]));
+    return [...this.#obstacles, ...labels].filter((other) => overlap(box, other) > 0);
   }
+}
+
+function areaOf(box: Box, others: readonly Box[]): number {
+  return others.reduce((area, other) => area + overlap(box, other), 0);
 }

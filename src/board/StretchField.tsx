@@ -27,8 +27,8 @@ const HALF = 136;
 
 /** The field at the middle of a stretched line: what is typed there decides what the line becomes. */
 export function StretchField({ pending, view, paneWidth, text, change, done, cancel, leave }: Props) {
-  const { from, to, reading } = pending;
-  const at = toScreen(view, spotOf({ x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }));
+  const { reading } = pending;
+  const place = fieldPlace(pending, view, paneWidth);
   const field = useRef<HTMLInputElement>(null);
   const note = useId();
   useEffect(() => field.current?.focus(), []);
@@ -41,7 +41,7 @@ export function StretchField({ pending, view, paneWidth, text, change, done, can
   return (
     <form
       className={styles.stretch}
-      style={{ left: Math.max(HALF, Math.min(at.x, paneWidth - HALF)), top: at.y }}
+      style={place}
       onPointerDown={(event) => event.stopPropagation()}
       onSubmit={(event) => {
         event.preventDefault();
@@ -68,6 +68,15 @@ export function StretchField({ pending, view, paneWidth, text, change, done, can
       </output>
     </form>
   );
+}
+
+/** Below the middle of a level line, beside that of an upright one, and on the pane. */
+function fieldPlace({ from, to }: PendingStretch, view: Viewport, paneWidth: number) {
+  const { x, y } = toScreen(view, spotOf({ x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }));
+  const inPane = (left: number) => Math.max(HALF, Math.min(left, paneWidth - HALF));
+  if (from.y === to.y) return { left: inPane(x), top: y + 22 };
+  const right = x + HALF + 26;
+  return right + HALF <= paneWidth ? { left: right, top: y - 40 } : { left: inPane(x), top: y + 22 };
 }
 
 function readingText(reading: StretchReading): string {

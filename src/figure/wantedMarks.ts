@@ -122,7 +122,7 @@ function placeBeside(frame: Frame, s: number, t: number, lines: Lines, { tone, p
         align: "middle",
       }))
     : SHIFTS.map((shift) => ({ x: spot.x, y: spot.y + shift, align: spot.x > middle.x ? "start" : "end" }));
-  placer.place({ candidates: anchors.map((anchor, i) => ({ anchor, lines, dislike: 60 * i })), size: SIZE, tone });
+  placer.place({ candidates: anchors.map((anchor, i) => ({ anchor, lines, dislike: 150 * i })), size: SIZE, tone });
 }
 
 function voltageSigns(ends: Ends, lines: Lines, { tone, placer }: Brush): readonly Stroke[] {
@@ -156,7 +156,7 @@ function portMarks(
     { x: middle.x + 14 + Math.abs(shift) / 4, y: middle.y + shift, align: "start" },
     { x: middle.x - 14 - Math.abs(shift) / 4, y: middle.y + shift, align: "end" },
   ]);
-  placer.place({ candidates: around.map((anchor, i) => ({ anchor, lines, dislike: 60 * i })), size: SIZE, tone });
+  placer.place({ candidates: around.map((anchor, i) => ({ anchor, lines, dislike: 150 * i })), size: SIZE, tone });
   const signs = isVoltage ? [stroke(plusSign(plus) + minusSign(minus), tone, 2)] : [];
   return [stroke(circles, tone, 1.8, { fill: "paper" }), ...signs];
 }

@@ -6,7 +6,7 @@ import { isSource, type SumCard } from "../sum";
 /** What the head of the page asks: the problem's title, else the wanted quantity in words. */
 export function questionText(board: Board, wanted: WantedReport | null): string {
   if (wanted) return `the ${wanted.description}`;
-  return board.title || "a blank page";
+  return board.title || "A blank page";
 }
 
 /** Which circuit the board shows. */

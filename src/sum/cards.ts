@@ -57,8 +57,3 @@ function totalCard(total: Shown | null, sources: number): SumCard {
 export function chosenCard(cards: readonly SumCard[], key: string): SumCard | null {
   return cards.find((card) => card.key === key) ?? cards.at(-1) ?? null;
 }
-
-/** `1.2 mA`, `≈ 1.333 mA`; an equals sign is left to the line itself. */
-export function signedText(value: Shown): string {
-  return value.mark === "≈" ? `≈ ${value.text}` : value.text;
-}

@@ -1,4 +1,4 @@
-import { unreachable } from "../circuit";
+import { unreachable } from "../quantity";
 import type { SolverFailure } from "./answers";
 import type { Notice } from "./notice";
 

@@ -1,7 +1,7 @@
 import * as Y from "yjs";
 import { circuitOf, readBoard } from "../../shared/board";
 import type { Answers } from "../../shared/messages";
-import { solveReport } from "../../shared/solve";
+import { eachAlone, solveReport } from "../../shared/solve";
 
 /** A job's answer, without the revision, which the room knows. */
 export type Solved = Pick<Answers, "report" | "boardProblems">;
@@ -11,8 +11,12 @@ export function solveBoard(board: Uint8Array): Solved {
   const doc = new Y.Doc();
   try {
     Y.applyUpdate(doc, board);
-    const { circuit, problems } = circuitOf(readBoard(doc));
-    return { report: circuit.parts.length > 0 ? solveReport(circuit) : null, boardProblems: problems };
+    const { circuit, problems, groups } = circuitOf(readBoard(doc));
+    const grouping = [...eachAlone(circuit), ...groups];
+    return {
+      report: circuit.parts.length > 0 ? solveReport(circuit, { groups: grouping }) : null,
+      boardProblems: problems,
+    };
   } finally {
     doc.destroy();
   }

@@ -3,6 +3,7 @@ import { unreachable } from "../quantity";
 import type { Across, Board, EntryId, WantedMark } from "./board";
 import type { Command, NewPart, Origin } from "./command";
 import { ENTRY_MAPS, entriesOf, type FieldValue, fieldsOf, pageOf, putEntry } from "./document";
+import { groupFields } from "./groups";
 import { namePrefix, nextFreeName } from "./names";
 import { addPoints, type Point, pointText, readPoint } from "./point";
 import { readBoard } from "./read";
@@ -60,6 +61,12 @@ function perform(doc: Y.Doc, command: Command): void {
     case "clearWanted":
       entriesOf(doc, "wanted").delete(command.id);
       break;
+    case "addGroup":
+      putEntry(doc, "groups", command.id, groupFields(command.sources));
+      break;
+    case "removeGroup":
+      entriesOf(doc, "groups").delete(command.id);
+      break;
     case "setPage":
       setPage(doc, command.title, command.statement);
       break;
@@ -84,6 +91,7 @@ function fill(doc: Y.Doc, board: Board): void {
     ...board.references.map((symbol) => ({ do: "placeReference" as const, ...symbol })),
     ...board.nodeNames.map((label) => ({ do: "nameNode" as const, ...label })),
     ...board.wanted.map((entry) => ({ do: "setWanted" as const, id: entry.id, name: entry.name, mark: entry })),
+    ...board.groups.map((group) => ({ do: "addGroup" as const, ...group })),
     { do: "setPage", title: board.title, statement: board.statement },
   ];
   for (const command of others) perform(doc, command);

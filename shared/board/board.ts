@@ -60,6 +60,9 @@ export type WantedMark =
   | { readonly kind: "power"; readonly part: EntryId }
   | { readonly kind: "voltage" | PortKind; readonly across: Across };
 
+/** Independent sources that somebody wants to see acting together, the others zeroed. */
+export type BoardGroup = { readonly id: EntryId; readonly sources: readonly EntryId[] };
+
 /** What the shared document says, checked: plain immutable data in a fixed order. */
 export type Board = {
   readonly title: string;
@@ -69,6 +72,7 @@ export type Board = {
   readonly references: readonly BoardReference[];
   readonly nodeNames: readonly NodeName[];
   readonly wanted: readonly BoardWanted[];
+  readonly groups: readonly BoardGroup[];
   /** Entries of the document that could not be read, and are left out. */
   readonly problems: readonly BoardProblem[];
 };
@@ -81,5 +85,6 @@ export const EMPTY_BOARD: Board = {
   references: [],
   nodeNames: [],
   wanted: [],
+  groups: [],
   problems: [],
 };

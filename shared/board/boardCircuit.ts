@@ -2,6 +2,7 @@ import type { Circuit, CurrentControl, NodeId, Part, PartId, VoltageControl, Wan
 import { nodeId, partId } from "../circuit/part";
 import { unreachable } from "../quantity";
 import type { Across, Board, BoardPart, BoardWanted, BoardWire, DependentPart, EntryId } from "./board";
+import { groupsOfCircuit } from "./groups";
 import { isOnWire } from "./joins";
 import { type BoardNodes, findNodes } from "./nodes";
 import { type Point, samePoint } from "./point";
@@ -21,6 +22,8 @@ export type BoardCircuit = {
   readonly entryOf: ReadonlyMap<string, EntryId>;
   /** Entry of each of the circuit's wanted quantities, in their order. */
   readonly wantedEntries: readonly EntryId[];
+  /** Sets of sources that somebody wants to see acting together, by the parts' names. */
+  readonly groups: readonly (readonly PartId[])[];
 };
 
 /**
@@ -53,6 +56,7 @@ export function circuitOf(board: Board): BoardCircuit {
     nodeAt: nodes.nodeAt,
     entryOf: new Map([...branches.values()].map((entry) => [entry.name, entry.id])),
     wantedEntries: wanted.map(({ entry }) => entry),
+    groups: groupsOfCircuit(board, given),
   };
 }
 

@@ -42,6 +42,8 @@ export type Command =
   | { readonly do: "delete"; readonly ids: readonly EntryId[] }
   | { readonly do: "setWanted"; readonly id: EntryId; readonly name: string | null; readonly mark: WantedMark }
   | { readonly do: "clearWanted"; readonly id: EntryId }
+  | { readonly do: "addGroup"; readonly id: EntryId; readonly sources: readonly EntryId[] }
+  | { readonly do: "removeGroup"; readonly id: EntryId }
   | { readonly do: "setPage"; readonly title: string; readonly statement: string }
   /** Puts every entry of a whole board under its own id, such as one read from a file. */
   | { readonly do: "fill"; readonly board: Board }

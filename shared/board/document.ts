@@ -1,7 +1,7 @@
 import * as Y from "yjs";
 
 /**
- * The keys of the shared document. Five maps from entry id to a nested Y.Map with one key a field that two people may
+ * The keys of the shared document. Six maps from entry id to a nested Y.Map with one key a field that two people may
  * edit at once, so that a move and a new value made at the same time both survive; and one map of texts about the
  * whole board. Points are texts (`"3,-4"`), values are texts as typed, so nothing is rounded on the way.
  *
@@ -11,11 +11,12 @@ import * as Y from "yjs";
  *   references at
  *   nodeNames  at, name
  *   wanted     kind, name, part, direction, winding, from, to
+ *   groups     sources (entries of parts, `"a b"`)
  *   page       title, statement
  */
-export type EntryMapKey = "parts" | "wires" | "references" | "nodeNames" | "wanted";
+export type EntryMapKey = "parts" | "wires" | "references" | "nodeNames" | "wanted" | "groups";
 
-export const ENTRY_MAPS: readonly EntryMapKey[] = ["parts", "wires", "references", "nodeNames", "wanted"];
+export const ENTRY_MAPS: readonly EntryMapKey[] = ["parts", "wires", "references", "nodeNames", "wanted", "groups"];
 
 export type FieldValue = string | number | boolean;
 export type Fields = Y.Map<unknown>;

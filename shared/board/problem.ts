@@ -2,7 +2,7 @@ import { type QuantityProblem, quantityProblemText, unreachable } from "../quant
 import type { EntryId } from "./board";
 
 /** The maps of the document, by what one of their entries is called. */
-export type EntryMap = "part" | "wire" | "reference" | "node name" | "wanted quantity";
+export type EntryMap = "part" | "wire" | "reference" | "node name" | "wanted quantity" | "group of sources";
 
 /**
  * Something on the board that keeps an entry, or all of the board, from being read as a circuit. `entry` is where to

@@ -10,6 +10,7 @@ import {
   type NodeName,
 } from "./board";
 import { type EntryMapKey, entriesOf, type Fields, pageOf } from "./document";
+import { readGroup, standingGroups } from "./groups";
 import { settleNames } from "./names";
 import type { BoardProblem, EntryMap } from "./problem";
 import { readPart, readWanted, type UnnamedPart } from "./readEntries";
@@ -43,14 +44,16 @@ export function readBoard(doc: Y.Doc): Board {
   const wanted = readEntries(doc, "wanted", "wanted quantity", problems, readWanted);
   const names = settleNames([...parts, ...wires.map((wire) => ({ ...wire, kind: "wire" as const }))]);
   const branches = new Set([...parts, ...wires].map((entry) => entry.id));
+  const settledParts = parts.map((part) => withControl(named(part, names), branches));
   return {
     title: pageText(doc, "title"),
     statement: pageText(doc, "statement"),
-    parts: parts.map((part) => withControl(named(part, names), branches)),
+    parts: settledParts,
     wires: wires.map((wire) => named(wire, names)) satisfies readonly BoardWire[],
     references,
     nodeNames,
     wanted: wanted.filter((entry) => isAnchored(entry, branches, problems)),
+    groups: standingGroups(readEntries(doc, "groups", "group of sources", problems, readGroup), settledParts, problems),
     problems,
   };
 }

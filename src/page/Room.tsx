@@ -32,7 +32,7 @@ export default function Room({ room, beginWith }: Props) {
 
 function JoinedRoom({ room, connection, beginWith }: Props & { readonly connection: RoomConnection }) {
   const state = useRoomState(connection);
-  const { board, circuit, answers, link } = state;
+  const { board, circuit, answers } = state;
   const [tool, setTool] = useState<Tool>("stretch");
   const [shows, setShows] = useState<Shows>({ voltages: false, currents: false });
   const [chosen, choose] = useState<EntryId | null>(null);
@@ -43,7 +43,12 @@ function JoinedRoom({ room, connection, beginWith }: Props & { readonly connecti
 
   return (
     <div className={styles.room}>
-      <RoomHead room={room} link={link} name={view.wanted?.name ?? null} question={questionText(board, view.wanted)} />
+      <RoomHead
+        room={room}
+        state={state}
+        name={view.wanted?.name ?? null}
+        question={questionText(board, view.wanted)}
+      />
       <Margin tool={tool} setTool={setTool} shows={shows} setShows={setShows} state={state} connection={connection} />
       <main className={styles.main}>
         <div className={styles.board}>
@@ -121,19 +126,20 @@ function RoomBoard({ board, view, tool, chosen, choose, problems, command }: Roo
 
 /** Fills an empty room with the board it is to begin with, once. True when the board can be shown. */
 function useBeginning(
-  { link, board }: ReturnType<typeof useRoomState>,
+  { link, isKept, board }: ReturnType<typeof useRoomState>,
   connection: RoomConnection,
   beginWith: Board | null,
 ): boolean {
   const [isSettled, setSettled] = useState(false);
   const isEmpty = board.parts.length + board.wires.length === 0;
   useEffect(() => {
-    if (link === "joining" || isSettled) return;
+    // Without the server, the room is what this browser has kept of it.
+    if (link === "joining" || (link === "lost" && isKept === null) || isSettled) return;
     if (beginWith && isEmpty && link === "joined") connection.command({ do: "fill", board: beginWith });
     // Loading the page again must not bring back what somebody has since taken away.
     if (beginWith) window.history.replaceState(null, "", window.location.pathname);
     setSettled(true);
-  }, [link, isSettled, beginWith, isEmpty, connection]);
+  }, [link, isKept, isSettled, beginWith, isEmpty, connection]);
   return isSettled;
 }
 

@@ -2,7 +2,7 @@
 
 import Link from "next/link";
 import { useState } from "react";
-import type { Link as RoomLink } from "../room";
+import type { RoomState } from "../room";
 import { QuantityName } from "../sum";
 import styles from "./room.module.css";
 import { linkText } from "./texts";
@@ -10,13 +10,13 @@ import { Wordmark } from "./Wordmark";
 
 type Props = {
   readonly room: string;
-  readonly link: RoomLink;
+  readonly state: Pick<RoomState, "link" | "lostSince" | "isKept">;
   readonly name: string | null;
   readonly question: string;
 };
 
 /** The head of the page: what is asked, whether the page is connected, and how others come in. */
-export function RoomHead({ room, link, name, question }: Props) {
+export function RoomHead({ room, state, name, question }: Props) {
   return (
     <header className={styles.head}>
       <Link href="/" className={styles.home} aria-label="addend, home">
@@ -31,12 +31,16 @@ export function RoomHead({ room, link, name, question }: Props) {
           question
         )}
       </h1>
-      <p className={styles.link} role="status" data-lost={link === "lost" || link === "refused"}>
-        {linkText(link)}
+      <p className={styles.link} role="status" data-lost={state.link === "lost" || state.link === "refused"}>
+        {linkText(state, timeOfDay)}
       </p>
       <CopyLink room={room} />
     </header>
   );
+}
+
+function timeOfDay(time: number): string {
+  return new Date(time).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
 }
 
 /** Copies the room's address, or, where the browser does not allow it, selects it for copying by hand. */

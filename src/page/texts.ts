@@ -1,10 +1,11 @@
 import type { Board, BoardCircuit } from "../../shared/board";
-import type { Report, WantedReport } from "../../shared/solve/report";
-import type { Link } from "../room";
+import { unreachable } from "../../shared/quantity";
+import type { HiddenReport, HiddenWanted } from "../../shared/messages";
+import type { RoomState } from "../room";
 import { isSource, type SumCard } from "../sum";
 
 /** What the head of the page asks: the problem's title, else the wanted quantity in words. */
-export function questionText(board: Board, wanted: WantedReport | null): string {
+export function questionText(board: Board, wanted: HiddenWanted | null): string {
   if (wanted) return `the ${wanted.description}`;
   return board.title || "A blank page";
 }
@@ -27,8 +28,8 @@ function listText(names: readonly string[]): string {
 export function sumNote(
   board: Board,
   circuit: BoardCircuit,
-  report: Report | null,
-  wanted: WantedReport | null,
+  report: HiddenReport | null,
+  wanted: HiddenWanted | null,
 ): string | null {
   if (board.parts.length === 0) return "Draw a circuit, and its sum stands here: one card a source, and their total.";
   if (board.wanted.length === 0) {
@@ -41,7 +42,7 @@ export function sumNote(
 }
 
 /** What a second method says of the total, null where none applies. */
-function secondMethodText({ secondMethod, total }: WantedReport): string | null {
+function secondMethodText({ secondMethod, total }: HiddenWanted): string | null {
   if (!secondMethod || !total) return null;
   const { method, value, agrees } = secondMethod;
   const found = `By ${method}, all sources at once: ${value.mark === "≈" ? "≈ " : ""}${value.text}`;
@@ -56,16 +57,25 @@ function leftOutText(board: Board, { circuit }: BoardCircuit): string | null {
   return `Without ${listText(missing)}: what is wrong there is listed under “To mend”.`;
 }
 
-/** Whether the page is in step with the others, in words. */
-export function linkText(link: Link): string {
+/** Whether the page is in step with the others, in words; `clock` writes a time in ms as a time of day. */
+export function linkText(
+  { link, lostSince, isKept }: Pick<RoomState, "link" | "lostSince" | "isKept">,
+  clock: (time: number) => string,
+): string {
   switch (link) {
     case "joining":
       return "Joining the room …";
     case "joined":
       return "Connected";
-    case "lost":
-      return "Not connected. What you draw stays on this page and is sent when the connection is back.";
+    case "lost": {
+      const since = lostSince === null ? "Not connected." : `Not connected since ${clock(lostSince)}.`;
+      return isKept === false
+        ? `${since} What you draw stays on this page while it is open, and is sent when the connection is back.`
+        : `${since} What you draw is kept in this browser and sent when the connection is back.`;
+    }
     case "refused":
       return "The server has closed this room to this page. Load the page again to try once more.";
+    default:
+      return unreachable(link);
   }
 }

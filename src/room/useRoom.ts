@@ -8,7 +8,7 @@ export function useRoom(room: string): RoomConnection | null {
   const [connection, setConnection] = useState<RoomConnection | null>(null);
   useEffect(() => {
     const { protocol, host } = window.location;
-    const joined = joinRoom(`${protocol === "https:" ? "wss" : "ws"}://${host}/sync`, room);
+    const joined = joinRoom(`${protocol === "https:" ? "wss" : "ws"}://${host}/sync`, room, Date.now);
     setConnection(joined);
     return () => {
       setConnection(null);

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { expect, test, type WebSocketRoute } from "@playwright/test";
+import { expect, test } from "@playwright/test";
 import { BoardPage } from "./boardPage";
 
 test("the first page opens a blank room, an example, or a room by its name", async ({ page }) => {
@@ -73,37 +73,4 @@ test("nothing is fetched from anywhere but this server", async ({ page, baseURL 
   await new BoardPage(page).open("demo");
   await expect(page.getByTestId("value-total")).toBeVisible();
   expect([...hosts].filter((host) => host !== "")).toEqual([new URL(baseURL ?? "").host]);
-});
-
-test("a page that loses its connection says so, keeps what is drawn, and sends it when the line is back", async ({
-  browser,
-  baseURL,
-  page,
-}) => {
-  let isCut = false;
-  const lines: WebSocketRoute[] = [];
-  await page.routeWebSocket(/\/sync\//, (line) => {
-    if (isCut) return line.close({ code: 1013 });
-    lines.push(line);
-    line.connectToServer();
-  });
-  const [a, b] = [new BoardPage(page), new BoardPage(await browser.newPage({ baseURL: baseURL ?? "" }))];
-  await a.open("offline");
-  await b.open("offline");
-  isCut = true;
-  await lines[0]?.close({ code: 1012 });
-  await expect(page.getByText("Not connected. What you draw stays on this page")).toBeVisible();
-  await a.stretch([4, 4], [8, 4], "1k");
-  await b.stretch([4, 8], [8, 8], "2k");
-  await expect(a.words()).toHaveText(["R1resistor of 1 kΩ, between node a and node b"]);
-  isCut = false;
-  // Both were R1 while they could not know of each other; the later one takes the next free number.
-  for (const board of [a, b]) {
-    await expect(board.words()).toHaveText([
-      "R1resistor of 1 kΩ, between node a and node b",
-      "R2resistor of 2 kΩ, between node c and node d",
-    ]);
-  }
-  await expect(page.getByText("Connected", { exact: true })).toBeVisible();
-  await b.page.close();
 });

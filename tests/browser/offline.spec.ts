@@ -1,0 +1,62 @@
+import { expect, type Page, test, type WebSocketRoute } from "@playwright/test";
+import { BoardPage } from "./boardPage";
+
+const LOST =
+  /^Not connected since \d\d:\d\d.* What you draw is kept in this browser and sent when the connection is back\.$/;
+
+/** A line to the room that can be cut and mended, while the pages themselves stay within reach. */
+class Line {
+  #isCut = false;
+  readonly #routes = new Set<WebSocketRoute>();
+
+  static async of(page: Page): Promise<Line> {
+    const line = new Line();
+    await page.routeWebSocket(/\/sync\//, (route) => {
+      if (line.#isCut) return route.close({ code: 1013 });
+      line.#routes.add(route);
+      route.connectToServer();
+    });
+    return line;
+  }
+
+  async cut(): Promise<void> {
+    this.#isCut = true;
+    for (const route of this.#routes) await route.close({ code: 1012 });
+    this.#routes.clear();
+  }
+
+  mend(): void {
+    this.#isCut = false;
+  }
+}
+
+test("a page that loses its connection says since when, keeps what is drawn over a reload, and sends it on return", async ({
+  browser,
+  baseURL,
+  page,
+}) => {
+  const line = await Line.of(page);
+  const [a, b] = [new BoardPage(page), new BoardPage(await browser.newPage({ baseURL: baseURL ?? "" }))];
+  await a.open("offline");
+  await b.open("offline");
+  await line.cut();
+  await expect(page.getByText(LOST)).toBeVisible();
+  await a.stretch([4, 4], [8, 4], "1k");
+  await b.stretch([4, 8], [8, 8], "2k");
+  await expect(a.words()).toHaveText(["R1resistor of 1 kΩ, between node a and node b"]);
+
+  await page.reload();
+  await expect(page.getByText(LOST)).toBeVisible();
+  await expect(a.words()).toHaveText(["R1resistor of 1 kΩ, between node a and node b"]);
+
+  line.mend();
+  // Both were R1 while they could not know of each other; the later one takes the next free number.
+  for (const board of [a, b]) {
+    await expect(board.words()).toHaveText([
+      "R1resistor of 1 kΩ, between node a and node b",
+      "R2resistor of 2 kΩ, between node c and node d",
+    ]);
+  }
+  await expect(page.getByText("Connected", { exact: true })).toBeVisible();
+  await b.page.close();
+});

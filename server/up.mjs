@@ -1,25 +1,19 @@
 // `npm run up`: from a clean checkout to a served board. Plain Node, since nothing may be installed yet. Each step is
 // passed over where its outcome is there already.
-import { spawn, spawnSync } from "node:child_process";
+import { spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { join } from "node:path";
+import { fail, installPackages, ROOT, run } from "./install.mjs";
 
 // Nothing about whoever runs this goes anywhere.
 process.env.NEXT_TELEMETRY_DISABLED = "1";
 
-const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 const OLDEST_NODE = [20, 9];
 /** What the built pages depend on. */
 const PAGE_SOURCES = ["app", "src", "shared", "public", "next.config.ts", "package-lock.json", "tsconfig.json"];
 const BUILD_STAMP = join(ROOT, ".next/built-from");
-
-function fail(message) {
-  console.error(message);
-  process.exit(1);
-}
 
 function checkNode() {
   const [major = 0, minor = 0] = process.versions.node.split(".").map(Number);
@@ -40,17 +34,6 @@ async function checkPort() {
   if (problem?.code === "EADDRINUSE") fail(`Port ${port} is in use. Choose another: PORT=${port + 1} npm run up`);
 }
 
-/** Whether node_modules holds the versions of the lockfile, by the record that npm keeps there. */
-function isInstalled() {
-  const record = join(ROOT, "node_modules/.package-lock.json");
-  if (!existsSync(record)) return false;
-  const { packages: wanted } = JSON.parse(readFileSync(join(ROOT, "package-lock.json"), "utf8"));
-  const { packages: found } = JSON.parse(readFileSync(record, "utf8"));
-  return Object.entries(wanted).every(
-    ([path, { version, optional }]) => path === "" || optional || found[path]?.version === version,
-  );
-}
-
 /** Contents of all files that the pages are built from. */
 function sourcesHash() {
   const hash = createHash("sha256");
@@ -64,12 +47,6 @@ function sourcesHash() {
   };
   for (const source of PAGE_SOURCES) add(join(ROOT, source));
   return hash.digest("hex");
-}
-
-function run(what, command, args) {
-  console.error(`${what} …`);
-  const { status } = spawnSync(command, args, { cwd: ROOT, stdio: ["ignore", "inherit", "inherit"] });
-  if (status !== 0) fail(`${what} failed; the lines above say why.`);
 }
 
 function buildPages() {
@@ -89,7 +66,7 @@ function serve() {
 
 checkNode();
 await checkPort();
-if (!isInstalled()) run("Installing packages", process.platform === "win32" ? "npm.cmd" : "npm", ["ci"]);
+installPackages();
 const { generateClient } = await import("./generate.mjs");
 const problem = generateClient();
 if (problem !== null) fail(`The database client could not be generated:\n${problem}`);

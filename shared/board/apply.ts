@@ -1,13 +1,14 @@
 import type * as Y from "yjs";
 import { unreachable } from "../quantity";
-import type { Across, Board, EntryId, WantedMark } from "./board";
+import type { Board, EntryId } from "./board";
 import type { Command, NewPart, Origin } from "./command";
 import { ENTRY_MAPS, entriesOf, type FieldValue, fieldsOf, pageOf, putEntry } from "./document";
+import { acrossFieldsOf, asNewPart, partFields, wantedFields } from "./entryFields";
 import { groupFields } from "./groups";
 import { namePrefix, nextFreeName } from "./names";
 import { addPoints, type Point, pointText, readPoint } from "./point";
 import { readBoard } from "./read";
-import { type AcrossKeys, CONTROL_KEYS, WANTED_KEYS } from "./readFields";
+import { CONTROL_KEYS } from "./readFields";
 
 /** Does a command in exactly one transaction that carries `origin`. */
 export function applyCommand(doc: Y.Doc, command: Command, origin: Origin): void {
@@ -17,7 +18,7 @@ export function applyCommand(doc: Y.Doc, command: Command, origin: Origin): void
 function perform(doc: Y.Doc, command: Command): void {
   switch (command.do) {
     case "placePart":
-      putEntry(doc, "parts", command.id, partFields(doc, command.part));
+      putEntry(doc, "parts", command.id, partFields(command.part, command.part.name ?? freeName(doc, command.part)));
       break;
     case "placeWire":
       putEntry(doc, "wires", command.id, {
@@ -40,14 +41,23 @@ function perform(doc: Y.Doc, command: Command): void {
     case "reverse":
       reverse(doc, command.id);
       break;
-    case "turn":
-      setFields(doc, command.id, { turn: command.turn, flip: command.flip });
+    case "putLine":
+      putLine(doc, command.id, command.from, command.to);
+      break;
+    case "putBlock":
+      setFields(doc, command.id, { at: pointText(command.at), turn: command.turn, flip: command.flip });
+      break;
+    case "putWire":
+      setField(doc, command.id, "points", command.points.map(pointText).join(" "));
+      break;
+    case "putMark":
+      setField(doc, command.id, "at", pointText(command.at));
       break;
     case "setSwitch":
       setField(doc, command.id, "state", command.state);
       break;
     case "setControl":
-      setFields(doc, command.id, acrossKeyed(command.control, CONTROL_KEYS));
+      setFields(doc, command.id, acrossFieldsOf(command.control, CONTROL_KEYS));
       break;
     case "move":
       for (const id of command.ids) move(doc, id, command.by);
@@ -83,8 +93,7 @@ function perform(doc: Y.Doc, command: Command): void {
 
 function fill(doc: Y.Doc, board: Board): void {
   for (const part of board.parts) {
-    const value = "value" in part ? part.value : null;
-    putEntry(doc, "parts", part.id, partFields(doc, { ...part, value }));
+    putEntry(doc, "parts", part.id, partFields(asNewPart(part), part.name));
   }
   const others: readonly Command[] = [
     ...board.wires.map((wire) => ({ do: "placeWire" as const, ...wire })),
@@ -97,35 +106,10 @@ function fill(doc: Y.Doc, board: Board): void {
   for (const command of others) perform(doc, command);
 }
 
-function partFields(doc: Y.Doc, part: NewPart): Record<string, FieldValue | null> {
-  const common = { kind: part.kind, name: part.name ?? freeName(doc, part), value: part.value };
-  if (part.shape === "block") return { ...common, at: pointText(part.at), turn: part.turn, flip: part.flip };
-  const control = part.control ? acrossKeyed(part.control, CONTROL_KEYS) : {};
-  return { ...common, from: pointText(part.from), to: pointText(part.to), state: part.state ?? null, ...control };
-}
-
 /** Free as far as this document knows; `settleNames` has the last word once others' parts arrive. */
 function freeName(doc: Y.Doc, part: NewPart): string {
   const board = readBoard(doc);
   return nextFreeName(namePrefix(part.kind), new Set([...board.parts, ...board.wires].map((entry) => entry.name)));
-}
-
-function acrossKeyed(across: Across, keys: AcrossKeys): Record<string, FieldValue | null> {
-  const byPart = across.by === "part";
-  return {
-    [keys.part]: byPart ? across.part : null,
-    [keys.direction]: byPart ? across.direction : null,
-    [keys.from]: byPart ? null : pointText(across.from),
-    [keys.to]: byPart ? null : pointText(across.to),
-  };
-}
-
-function wantedFields(mark: WantedMark): Record<string, FieldValue | null> {
-  if (mark.kind === "current") {
-    return { kind: mark.kind, part: mark.part, direction: mark.direction, winding: mark.winding };
-  }
-  if (mark.kind === "power") return { kind: mark.kind, part: mark.part };
-  return { kind: mark.kind, ...acrossKeyed(mark.across, WANTED_KEYS) };
 }
 
 function setPage(doc: Y.Doc, title: string, statement: string): void {
@@ -153,6 +137,12 @@ function setFields(doc: Y.Doc, id: EntryId, values: Readonly<Record<string, Fiel
 function reverse(doc: Y.Doc, id: EntryId): void {
   const fields = fieldsOf(doc, "parts", id);
   fields?.set("reversed", fields.get("reversed") !== true);
+}
+
+// The ends as they are stored, so that a part which is turned round stays so, whoever turns it round meanwhile.
+function putLine(doc: Y.Doc, id: EntryId, from: Point, to: Point): void {
+  const [start, end] = fieldsOf(doc, "parts", id)?.get("reversed") === true ? [to, from] : [from, to];
+  setFields(doc, id, { from: pointText(start), to: pointText(end) });
 }
 
 function move(doc: Y.Doc, id: EntryId, by: Point): void {

@@ -34,7 +34,11 @@ export type Command =
   | { readonly do: "rename"; readonly id: EntryId; readonly name: string }
   /** Swaps the ends of a part on a line. */
   | { readonly do: "reverse"; readonly id: EntryId }
-  | { readonly do: "turn"; readonly id: EntryId; readonly turn: Turn; readonly flip: boolean }
+  /** Puts a part on a line, a block, a wire, or a reference symbol or node name into another place. */
+  | { readonly do: "putLine"; readonly id: EntryId; readonly from: Point; readonly to: Point }
+  | { readonly do: "putBlock"; readonly id: EntryId; readonly at: Point; readonly turn: Turn; readonly flip: boolean }
+  | { readonly do: "putWire"; readonly id: EntryId; readonly points: readonly Point[] }
+  | { readonly do: "putMark"; readonly id: EntryId; readonly at: Point }
   | { readonly do: "setSwitch"; readonly id: EntryId; readonly state: "open" | "closed" }
   | { readonly do: "setControl"; readonly id: EntryId; readonly control: Across }
   | { readonly do: "move"; readonly ids: readonly EntryId[]; readonly by: Point }

@@ -20,6 +20,8 @@ export const ENTRY_MAPS: readonly EntryMapKey[] = ["parts", "wires", "references
 
 export type FieldValue = string | number | boolean;
 export type Fields = Y.Map<unknown>;
+/** The fields of an entry as they are read, from the document or from a clipboard. */
+export type ReadFields = { readonly get: (field: string) => unknown };
 
 export function entriesOf(doc: Y.Doc, key: EntryMapKey): Y.Map<unknown> {
   return doc.getMap(key);

@@ -3,11 +3,16 @@ export type * from "./board";
 export { EMPTY_BOARD, entryId } from "./board";
 export { type BoardCircuit, circuitOf } from "./boardCircuit";
 export { boardFromFile, fileFromBoard } from "./boardFile";
+export { carry, middleOfEntries, type Placing, placed } from "./carry";
+export { type Clip, type ClipProblem, clipOf, clipProblemText, cornerOf, readClip, writeClip } from "./clip";
 export type { Command, NewPart, Origin } from "./command";
+export { rearranging } from "./difference";
 export { joinDots } from "./dots";
 export { endsOf, isOnWire, type Joins, joinPoints } from "./joins";
 export { isName, namePrefix, nextFreeName } from "./names";
 export { LOCAL, type OwnHistory, observeBoard, ownHistory } from "./observe";
+export { type Pasting, pasting } from "./paste";
+export { placedId, placingPart } from "./placing";
 export {
   addPoints,
   inReadingOrder,
@@ -23,6 +28,7 @@ export {
 export { type BoardProblem, boardProblemText } from "./problem";
 export { readBoard } from "./read";
 export { type KindWithValue, readPartValue, readValueText, VALUE_UNIT } from "./readPartValue";
+export { routeWire, withoutIdlePoints } from "./route";
 export { readStretch, type StretchReading } from "./stretch";
 export { placeVector, terminalPoints } from "./terminals";
 export { partValueText, shownValue } from "./valueText";

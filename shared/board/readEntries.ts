@@ -9,7 +9,7 @@ import type {
   TransformerPart,
   ValuedPart,
 } from "./board";
-import type { Fields } from "./document";
+import type { ReadFields } from "./document";
 import {
   acrossFields,
   CONTROL_KEYS,
@@ -46,7 +46,7 @@ const KINDS: readonly Exclude<PartKind, "wire">[] = [
 ];
 
 /** Reads a part's fields; throws Malformed. */
-export function readPart(fields: Fields, id: EntryId): UnnamedPart {
+export function readPart(fields: ReadFields, id: EntryId): UnnamedPart {
   const kind = KINDS.find((known) => known === fields.get("kind")) ?? malformed("kind");
   const asked = nameField(fields);
   switch (kind) {
@@ -74,7 +74,7 @@ export function readPart(fields: Fields, id: EntryId): UnnamedPart {
   }
 }
 
-function blockFields(fields: Fields): Pick<BlockPart, "shape" | "at" | "turn" | "flip"> {
+function blockFields(fields: ReadFields): Pick<BlockPart, "shape" | "at" | "turn" | "flip"> {
   return { shape: "block", at: pointField(fields, "at"), turn: turnField(fields), flip: flagField(fields, "flip") };
 }
 
@@ -92,7 +92,7 @@ const WANTED_KINDS: readonly BoardWanted["kind"][] = [
 ];
 
 /** Reads a wanted quantity's fields; throws Malformed. */
-export function readWanted(fields: Fields, id: EntryId): BoardWanted {
+export function readWanted(fields: ReadFields, id: EntryId): BoardWanted {
   const kind = WANTED_KINDS.find((known) => known === fields.get("kind")) ?? malformed("kind");
   const name = nameField(fields);
   switch (kind) {

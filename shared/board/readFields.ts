@@ -1,6 +1,6 @@
 import type { Direction } from "../circuit";
 import { type Across, type EntryId, entryId, type Turn } from "./board";
-import type { Fields } from "./document";
+import type { ReadFields } from "./document";
 import { isName } from "./names";
 import { isStraight, type Point, readPoint, samePoint, segmentsOf } from "./point";
 
@@ -15,49 +15,49 @@ export class Malformed extends Error {
   }
 }
 
-export function pointField(fields: Fields, field: string): Point {
+export function pointField(fields: ReadFields, field: string): Point {
   return readPoint(fields.get(field)) ?? malformed(field);
 }
 
 /** A text, empty where the field is absent. */
-export function textField(fields: Fields, field: string): string {
+export function textField(fields: ReadFields, field: string): string {
   const text = fields.get(field) ?? "";
   return typeof text === "string" && text.length <= TEXT_LIMIT ? text : malformed(field);
 }
 
 /** A name, or null where the field is absent or blank. */
-export function nameField(fields: Fields): string | null {
+export function nameField(fields: ReadFields): string | null {
   const name = fields.get("name") ?? "";
   return isName(name) ? name : name === "" ? null : malformed("name");
 }
 
-export function choiceField<T extends string>(fields: Fields, field: string, choices: readonly T[], missing: T): T {
+export function choiceField<T extends string>(fields: ReadFields, field: string, choices: readonly T[], missing: T): T {
   const text = fields.get(field) ?? missing;
   return choices.find((choice) => choice === text) ?? malformed(field);
 }
 
-export function directionField(fields: Fields, field: string): Direction {
+export function directionField(fields: ReadFields, field: string): Direction {
   return choiceField(fields, field, ["forward", "backward"], "forward");
 }
 
-export function flagField(fields: Fields, field: string): boolean {
+export function flagField(fields: ReadFields, field: string): boolean {
   const flag = fields.get(field) ?? false;
   return typeof flag === "boolean" ? flag : malformed(field);
 }
 
 const TURNS: readonly Turn[] = [0, 90, 180, 270];
-export function turnField(fields: Fields): Turn {
+export function turnField(fields: ReadFields): Turn {
   const turn = fields.get("turn") ?? 0;
   return TURNS.find((choice) => choice === turn) ?? malformed("turn");
 }
 
-export function entryField(fields: Fields, field: string): EntryId {
+export function entryField(fields: ReadFields, field: string): EntryId {
   const id = fields.get(field);
   return typeof id === "string" && id !== "" ? entryId(id) : malformed(field);
 }
 
 /** The two places an across-quantity lies between, null where neither a part nor points are given. */
-export function acrossFields(fields: Fields, keys: AcrossKeys): Across | null {
+export function acrossFields(fields: ReadFields, keys: AcrossKeys): Across | null {
   if (fields.get(keys.part) !== undefined) {
     return { by: "part", part: entryField(fields, keys.part), direction: directionField(fields, keys.direction) };
   }
@@ -80,14 +80,14 @@ export const CONTROL_KEYS: AcrossKeys = {
 };
 
 /** The `plus` and `minus` ends of a part on a line. */
-export function endFields(fields: Fields): { readonly from: Point; readonly to: Point } {
+export function endFields(fields: ReadFields): { readonly from: Point; readonly to: Point } {
   const [from, to] = [pointField(fields, "from"), pointField(fields, "to")];
   if (!isStraight(from, to)) return malformed("from, to");
   return flagField(fields, "reversed") ? { from: to, to: from } : { from, to };
 }
 
 /** A polyline of at least two points, each piece horizontal or vertical. */
-export function polylineField(fields: Fields): readonly [Point, Point, ...Point[]] {
+export function polylineField(fields: ReadFields): readonly [Point, Point, ...Point[]] {
   const text = fields.get("points");
   const words = typeof text === "string" ? text.split(" ", WIRE_POINTS_LIMIT + 1) : [];
   const points = words.map((word) => readPoint(word) ?? malformed("points"));

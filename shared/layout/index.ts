@@ -1,0 +1,1 @@
+export { layOut, layOutFile } from "./layOut";

@@ -1,0 +1,66 @@
+import type { Part } from "../circuit";
+import { toNumber, unreachable, writeQuantity, writeSourceValue } from "../quantity";
+
+/** Grid steps that a letter of a label takes, on the safe side. */
+const LETTER = 0.55;
+
+/** Grid steps that a part's name and value take beside its symbol, set on two or three lines. */
+export function labelWidth(part: Part): number {
+  const lines = [part.id, ...valueText(part).split(" @ ")];
+  return LETTER * Math.max(...lines.map((line) => line.length));
+}
+
+function valueText(part: Part): string {
+  switch (part.kind) {
+    case "resistor":
+      return writeQuantity(part.resistance, "Ω").text;
+    case "capacitor":
+      return writeQuantity(part.capacitance, "F").text;
+    case "inductor":
+      return writeQuantity(part.inductance, "H").text;
+    case "voltage-source":
+      return writeSourceValue(part.voltage, "V").text;
+    case "current-source":
+      return writeSourceValue(part.current, "A").text;
+    case "vcvs":
+    case "vccs":
+      return `${String(toNumber(part.gain)).slice(0, 7)} S × Vc1`;
+    case "ccvs":
+    case "cccs":
+      return `${String(toNumber(part.gain)).slice(0, 7)} Ω × I(${part.control.part})`;
+    case "ideal-transformer":
+      return `${writeQuantity(part.ratio, "1").text} : 1`;
+    case "switch":
+    case "wire":
+    case "ideal-opamp":
+      return "";
+    default:
+      return unreachable(part);
+  }
+}
+
+/** Grid steps that a symbol reaches to either side of its line. */
+export function symbolHalf(part: Part): number {
+  switch (part.kind) {
+    case "resistor":
+    case "inductor":
+      return 0.4;
+    case "capacitor":
+    case "switch":
+      return 0.55;
+    case "voltage-source":
+    case "current-source":
+    case "vcvs":
+    case "vccs":
+    case "ccvs":
+    case "cccs":
+      return 1;
+    case "wire":
+      return 0;
+    case "ideal-opamp":
+    case "ideal-transformer":
+      return 1.75;
+    default:
+      return unreachable(part);
+  }
+}

@@ -1,0 +1,28 @@
+import type { Circuit, CircuitFile, Drawing, PartId } from "../circuit";
+import { bestDrawing } from "./choose";
+import { networkOf } from "./network";
+
+/**
+ * A drawing of any circuit: all parts placed on the grid and joined by level and upright wires, so that reading the
+ * drawing gives exactly the circuit's nodes. The reference node is the bottom rail; sections without it have rails of
+ * their own. The drawing depends on the circuit alone, not on the order of its parts or the names of its nodes.
+ *
+ * Two-terminal parts are 4 grid steps long; x counts to the right, y down. `reference` is null where the circuit has
+ * no reference node or no part is joined to it. Never throws on a circuit whose parts have names of their own.
+ */
+export function layOut(circuit: Circuit): Drawing {
+  const parts = circuit.parts.map(({ id }) => id);
+  return bestDrawing(networkOf(circuit), parts, markedParts(circuit));
+}
+
+/** The file with a drawing made for it where it has none, or none of some part. */
+export function layOutFile(file: CircuitFile): CircuitFile {
+  const placed = new Set(file.drawing?.placements.map(({ part }) => part));
+  const isWhole = file.drawing !== null && file.circuit.parts.every(({ id }) => placed.has(id));
+  return isWhole ? file : { ...file, drawing: layOut(file.circuit) };
+}
+
+/** Parts that have a wanted quantity's mark beside them. */
+function markedParts({ wanted }: Circuit): ReadonlySet<PartId> {
+  return new Set(wanted.flatMap((each) => ("through" in each ? [each.through] : "of" in each ? [each.of] : [])));
+}

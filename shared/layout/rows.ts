@@ -1,0 +1,131 @@
+import type { Plan } from "./plan";
+import { PART_LENGTH, type SpacedArc, type Spacing } from "./spacing";
+import type { Table } from "./table";
+
+/** The grid row of everything level. The row of the rail itself is 0; rows count downwards. */
+export type Rows = {
+  /** Row of each arc's track, in the order of the arcs. */
+  readonly tracks: readonly number[];
+  /** Row of each raised bar and of each bottom bar, by vertex. */
+  readonly raised: ReadonlyMap<number, number>;
+  readonly bottoms: ReadonlyMap<number, number>;
+  /** First and last column of each raised bar and of each bottom bar, by vertex. */
+  readonly ranges: ReadonlyMap<number, Range>;
+  /** Between which rows the parts of uprights may lie: above the rail, and the last row below it. */
+  readonly upper: { readonly top: number; readonly bottom: number };
+  readonly lowest: number;
+  /** The row below which nothing of the rail lies. */
+  readonly railEnd: number;
+};
+export type Range = { readonly first: number; readonly last: number };
+
+/** Rows between tracks: over parts, whose labels stand above them, and over plain wire. */
+const OVER_PARTS = 4;
+const OVER_WIRE = 2;
+const UNDER_WIRE = 3;
+const BAR_DISTANCE = 2;
+
+export function rowsOf(plan: Plan, table: Table, { arcs }: Spacing): Rows {
+  const offsets = [0, ...[...table.bars.values()].map(({ offset }) => offset)];
+  const tracks = trackRows(arcs, Math.min(...offsets));
+  const ranges = rangesOf(plan, table);
+  const layers = (level: 0 | 2) => layered([...ranges].filter(([vertex]) => plan.vertices[vertex]?.level === level));
+  const [raisedLayers, bottomLayers] = [layers(2), layers(0)];
+
+  const railTop = Math.min(...tracks, ...offsets);
+  const tallest = Math.max(0, ...plan.ups.flat().map((edge) => stackHeight(plan, edge)));
+  const upper = { top: railTop, bottom: railTop };
+  const raised = new Map<number, number>();
+  if (raisedLayers.size > 0) {
+    const [above, below] = [Math.max(...raisedLayers.values()) > 0 ? 1 : 0, tracks.length > 0 ? 1 : 0];
+    upper.bottom = railTop - below;
+    upper.top = upper.bottom - Math.max(tallest, 2);
+    for (const [vertex, layer] of raisedLayers) raised.set(vertex, upper.top - above - BAR_DISTANCE * layer);
+  }
+  return { tracks, raised, ranges, upper, ...lowerRows(plan, table, Math.max(...offsets), bottomLayers) };
+}
+
+export function stackHeight(plan: Plan, edge: number): number {
+  return PART_LENGTH * (plan.edges[edge]?.steps.length ?? 0);
+}
+
+function lowerRows(plan: Plan, table: Table, lowestBar: number, layers: ReadonlyMap<number, number>) {
+  let lowest = Math.max(PART_LENGTH, lowestBar + 2);
+  for (const [vertex, { clear }] of table.bars) {
+    for (const edge of plan.downs[vertex] ?? []) lowest = Math.max(lowest, clear + stackHeight(plan, edge));
+  }
+  const railEnd = lowestBar + 1;
+  for (const edge of plan.drops) lowest = Math.max(lowest, railEnd + stackHeight(plan, edge));
+  const gap = Math.max(0, ...layers.values()) > 0 ? 1 : 0;
+  const bottoms = new Map([...layers].map(([vertex, layer]) => [vertex, lowest + gap + BAR_DISTANCE * layer] as const));
+  return { bottoms, lowest, railEnd };
+}
+
+/** An arc lies over all shorter ones beneath it, so that no arc's ends cross another arc without need. */
+function trackRows(arcs: readonly SpacedArc[], railTop: number): readonly number[] {
+  const order = arcs.map((_, i) => i).sort((a, b) => span(arcs[a]) - span(arcs[b]) || a - b);
+  const tracks = arcs.map(() => 0);
+  const placed: { readonly arc: SpacedArc; readonly track: number }[] = [];
+  for (const i of order) {
+    const arc = arcs[i] as SpacedArc;
+    let track = 0;
+    for (const other of placed) if (other.track >= track && interfere(arc, other.arc)) track = other.track + 1;
+    tracks[i] = track;
+    placed.push({ arc, track });
+  }
+  const hasParts: boolean[] = [];
+  arcs.forEach(({ slot }, i) => {
+    const track = tracks[i] ?? 0;
+    hasParts[track] = (hasParts[track] ?? false) || slot !== null;
+  });
+  const rows: number[] = [];
+  let row = railTop;
+  hasParts.forEach((parts, track) => {
+    row -= parts ? OVER_PARTS : track > 0 && !hasParts[track - 1] ? OVER_WIRE : UNDER_WIRE;
+    rows.push(row);
+  });
+  return tracks.map((track) => rows[track] ?? railTop);
+}
+
+const span = (arc: SpacedArc | undefined) => (arc ? arc.to - arc.from : 0);
+
+/** Whether two arcs cannot share a track: they overlap, or touch where they are not one bar's. */
+function interfere(a: SpacedArc, b: SpacedArc): boolean {
+  if (a.to < b.from || b.to < a.from) return false;
+  const isShared = [a.left, a.right].some((vertex) => vertex === b.left || vertex === b.right);
+  return !(isShared && (a.to === b.from || b.to === a.from));
+}
+
+/** The columns over which raised bars and bottom bars reach. */
+function rangesOf(plan: Plan, table: Table): Map<number, Range> {
+  const ranges = new Map<number, Range>();
+  const reach = (vertex: number | undefined, column: number) => {
+    if (vertex === undefined) return;
+    const { first, last } = ranges.get(vertex) ?? { first: column, last: column };
+    ranges.set(vertex, { first: Math.min(first, column), last: Math.max(last, column) });
+  };
+  table.columns.forEach(({ down, up, drop }, i) => {
+    if (down !== null) reach(plan.edges[down]?.to, i);
+    if (up !== null) reach(plan.edges[up]?.from, i);
+    if (drop !== null) reach(plan.edges[drop]?.from, i);
+    if (drop !== null) reach(plan.edges[drop]?.to, i);
+  });
+  return ranges;
+}
+
+/** Layers for bars, 0 the nearest to the rail, so that no two in one layer overlap; wide bars lie farther out. */
+function layered(bars: readonly (readonly [vertex: number, range: Range])[]): Map<number, number> {
+  const width = ({ first, last }: Range) => last - first;
+  const layers = new Map<number, number>();
+  const placed: { readonly range: Range; readonly layer: number }[] = [];
+  for (const [vertex, range] of [...bars].sort((a, b) => width(a[1]) - width(b[1]) || a[0] - b[0])) {
+    let layer = 0;
+    for (const other of placed) {
+      const isOver = range.first <= other.range.last && other.range.first <= range.last;
+      if (isOver && other.layer >= layer) layer = other.layer + 1;
+    }
+    layers.set(vertex, layer);
+    placed.push({ range, layer });
+  }
+  return layers;
+}

@@ -11,6 +11,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   server: ["server", "shared", "prisma"],
   "shared/quantity": ["shared/quantity"],
   "shared/circuit": ["shared/circuit", "shared/quantity"],
+  "shared/layout": ["shared/layout", "shared/circuit", "shared/quantity"],
   "shared/solve": ["shared/solve", "shared/circuit", "shared/quantity"],
   "shared/examples": ["shared/examples", "shared/circuit", "shared/quantity"],
   "shared/board": ["shared/board", "shared/solve", "shared/circuit", "shared/quantity"],

@@ -5,12 +5,12 @@ import { addSettled, eliminateInDoubles } from "./doubleElimination";
 import { solveExactly } from "./exactElimination";
 
 /**
- * Equations A·x = B with one column of B a right-hand side. `rows[i]` maps a column of A to its entry, left out where 0;
- * `rightHandSides[s]` maps a row to its entry. `order` is the number of rows and of columns.
+ * Equations A·x = B with one column of B a right-hand side. `rows[i]` lists entries of A by column; several for one
+ * column add up. `rightHandSides[s]` maps a row to its entry. `order` is the number of rows and of columns.
  */
 export type LinearSystem<T> = {
   readonly order: number;
-  readonly rows: readonly ReadonlyMap<number, T>[];
+  readonly rows: readonly Iterable<Term<T>>[];
   readonly rightHandSides: readonly ReadonlyMap<number, T>[];
 };
 

@@ -1,4 +1,4 @@
-import type { Elimination, LinearSystem, SolutionReader } from "./arithmetic";
+import type { Elimination, LinearSystem, SolutionReader, Term } from "./arithmetic";
 import { addComplex, type Complex, complex, divideComplex, magnitude, multiplyComplex } from "./complex";
 
 /** Share of the two terms below which a sum is what rounding left of 0: admittances that cancel at resonance, for one. */
@@ -23,7 +23,8 @@ type Row = Map<number, Complex>;
  */
 export function eliminateInDoubles(system: LinearSystem<Complex>): Elimination<Complex> {
   const { order } = system;
-  const rows = system.rows.map((row, i) => scaledRow(row, system.rightHandSides, i, order));
+  const entries = system.rows.map(addedUp);
+  const rows = entries.map((row, i) => scaledRow(row, system.rightHandSides, i, order));
   const rowsOfColumn = Array.from({ length: order }, () => new Set<number>());
   rows.forEach((row, i) => {
     for (const column of row.keys()) rowsOfColumn[column]?.add(i);
@@ -49,7 +50,17 @@ export function eliminateInDoubles(system: LinearSystem<Complex>): Elimination<C
         addSettled(total, multiplyComplex(coefficient, solutions[side]?.[column] as Complex)),
       complex(0),
     );
-  return { ok: true, solution, residual: residualOf(system, solutions) };
+  return { ok: true, solution, residual: residualOf(entries, system.rightHandSides, solutions) };
+}
+
+/** One entry a column. */
+function addedUp(terms: Iterable<Term<Complex>>): Row {
+  const row: Row = new Map();
+  for (const [column, value] of terms) {
+    const before = row.get(column);
+    row.set(column, before === undefined ? value : addSettled(before, value));
+  }
+  return row;
 }
 
 function scaledRow(
@@ -143,15 +154,19 @@ function nullVector(pivots: readonly Pivot[], order: number): Complex[] {
  * themselves only rounding, over the row's largest entry times the largest unknown as well.
  * Source: Arioli, Demmel, Duff, SIAM J. Matrix Anal. Appl. 10(2), 1989 (from memory).
  */
-function residualOf(system: LinearSystem<Complex>, solutions: readonly (readonly Complex[])[]): number {
+function residualOf(
+  rows: readonly Row[],
+  rightHandSides: LinearSystem<Complex>["rightHandSides"],
+  solutions: readonly (readonly Complex[])[],
+): number {
   let worst = 0;
-  system.rightHandSides.forEach((side, s) => {
+  rightHandSides.forEach((side, s) => {
     const x = solutions[s] as readonly Complex[];
     const largest = Math.max(0, ...x.map(magnitude));
-    system.rows.forEach((row, i) => {
+    rows.forEach((row, i) => {
       const { difference, terms, entry } = rowResidual(row, x, side.get(i) ?? complex(0));
       const scale = entry * largest;
-      const isRounding = terms <= 1000 * system.order * Number.EPSILON * scale;
+      const isRounding = terms <= 1000 * rows.length * Number.EPSILON * scale;
       const size = isRounding ? terms + scale : terms;
       if (size > 0) worst = Math.max(worst, difference / size);
     });

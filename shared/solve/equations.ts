@@ -192,17 +192,17 @@ function assemble<T>(
   arithmetic: Arithmetic<T>,
   excitations: readonly Excitation<T>[],
 ): LinearSystem<T> {
-  const rows = Array.from({ length: layout.order }, () => new Map<number, T>());
+  const rows = Array.from({ length: layout.order }, (): Term<T>[] => []);
   const rightHandSides: Map<number, T>[] = excitations.map(() => new Map());
-  const put = (row: Map<number, T> | undefined, column: number, value: T): void => {
-    const before = row?.get(column);
-    row?.set(column, before === undefined ? value : arithmetic.add(before, value));
+  const drive = (side: number, row: number, value: T): void => {
+    const before = rightHandSides[side]?.get(row);
+    rightHandSides[side]?.set(row, before === undefined ? value : arithmetic.add(before, value));
   };
   const known = (row: number, source: number | null, isNegative: boolean): void => {
     if (source === null || row < 0) return;
     excitations.forEach(({ values }, s) => {
       const value = values[source] as T;
-      if (!arithmetic.isZero(value)) put(rightHandSides[s], row, isNegative ? arithmetic.negate(value) : value);
+      if (!arithmetic.isZero(value)) drive(s, row, isNegative ? arithmetic.negate(value) : value);
     });
   };
   network.branches.forEach((branch, i) => {
@@ -210,24 +210,22 @@ function assemble<T>(
     const minus = layout.ofNode[branch.minus] as number;
     if (plus !== minus) {
       const { terms, source } = currentForm(network, layout, arithmetic, i);
-      for (const [column, value] of terms) {
-        if (plus >= 0) put(rows[plus], column, value);
-        if (minus >= 0) put(rows[minus], column, arithmetic.negate(value));
-      }
+      if (plus >= 0) rows[plus]?.push(...terms);
+      if (minus >= 0) for (const [column, value] of terms) rows[minus]?.push([column, arithmetic.negate(value)]);
       known(plus, source, true);
       known(minus, source, false);
     }
     const own = layout.ofBranch[i] as number;
     if (own < 0) return;
     const law = branchEquation(network, layout, arithmetic, i);
-    for (const [column, value] of law.terms) put(rows[own], column, value);
+    rows[own]?.push(...law.terms);
     known(own, law.source, false);
   });
   excitations.forEach(({ test }, s) => {
     if (test === null) return;
     const [plus, minus] = [layout.ofNode[test.plus] as number, layout.ofNode[test.minus] as number];
-    if (plus >= 0) put(rightHandSides[s], plus, arithmetic.one);
-    if (minus >= 0) put(rightHandSides[s], minus, arithmetic.negate(arithmetic.one));
+    if (plus >= 0) drive(s, plus, arithmetic.one);
+    if (minus >= 0) drive(s, minus, arithmetic.negate(arithmetic.one));
   });
   return { order: layout.order, rows, rightHandSides };
 }

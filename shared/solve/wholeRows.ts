@@ -1,5 +1,5 @@
 import { greatestCommonDivisor, type Rational } from "../quantity";
-import type { LinearSystem } from "./arithmetic";
+import type { LinearSystem, Term } from "./arithmetic";
 
 /** A whole number: a double where it is exact in one, which is most of them and much faster. */
 export type Whole = number | bigint;
@@ -20,45 +20,51 @@ export function wholeRows(system: LinearSystem<Rational>): WholeRow[] {
 }
 
 function wholeRow(
-  entries: ReadonlyMap<number, Rational>,
+  terms: Iterable<Term<Rational>>,
   rightHandSides: readonly ReadonlyMap<number, Rational>[],
   i: number,
   order: number,
 ): WholeRow {
-  const columns: number[] = [];
-  for (const [column, value] of entries) if (value.n !== 0n) columns.push(column);
-  columns.sort((a, b) => a - b);
-  const width = columns.length;
-  const cells = columns.map((column) => entries.get(column) as Rational);
+  const entries: Term<Rational>[] = [];
+  for (const term of terms) if (term[1].n !== 0n) entries.push(term);
   rightHandSides.forEach((side, s) => {
     const value = side.get(i);
-    if (value === undefined || value.n === 0n) return;
-    columns.push(order + s);
-    cells.push(value);
+    if (value !== undefined && value.n !== 0n) entries.push([order + s, value]);
   });
-  return { columns, values: smallWholes(cells) ?? wholes(cells), width };
+  entries.sort((a, b) => a[0] - b[0]);
+  const row = smallRow(entries) ?? longRow(entries);
+  return { ...row, width: row.columns.filter((column) => column < order).length };
 }
+
+type Cells<W extends Whole> = { readonly columns: number[]; readonly values: W[] };
 
 const isSafe = Number.isSafeInteger;
 
-/** The cells over their common denominator in doubles; null as soon as a double would not be exact. */
-function smallWholes(cells: readonly Rational[]): number[] | null {
+/** The entries over their common denominator in doubles; null as soon as a double would not be exact. */
+function smallRow(entries: readonly Term<Rational>[]): Cells<number> | null {
   let denominator = 1;
-  const pairs = cells.map(({ n, d }): [number, number] => [Number(n), Number(d)]);
-  for (const [n, d] of pairs) {
-    if (!isSafe(n) || !isSafe(d)) return null;
+  for (const [, value] of entries) {
+    const d = Number(value.d);
     denominator *= d / commonDivisor(denominator, d);
-    if (!isSafe(denominator)) return null;
+    if (!isSafe(d) || !isSafe(denominator)) return null;
+  }
+  const columns: number[] = [];
+  const values: number[] = [];
+  for (const [column, { n, d }] of entries) {
+    const numerator = Number(n);
+    const value = numerator * (denominator / Number(d));
+    if (!isSafe(numerator) || !isSafe(value)) return null;
+    const last = values.length - 1;
+    if (columns[last] === column) values[last] = (values[last] as number) + value;
+    else {
+      columns.push(column);
+      values.push(value);
+    }
+    if (!isSafe(values[values.length - 1])) return null;
   }
   let divisor = 0;
-  const values: number[] = [];
-  for (const [n, d] of pairs) {
-    const value = n * (denominator / d);
-    if (!isSafe(value)) return null;
-    values.push(value);
-    divisor = commonDivisor(divisor, Math.abs(value));
-  }
-  return divisor > 1 ? values.map((value) => value / divisor) : values;
+  for (const value of values) divisor = commonDivisor(divisor, Math.abs(value));
+  return withoutZeros(columns, divisor > 1 ? values.map((value) => value / divisor) : values);
 }
 
 function commonDivisor(a: number, b: number): number {
@@ -66,11 +72,28 @@ function commonDivisor(a: number, b: number): number {
   return a;
 }
 
-function wholes(cells: readonly Rational[]): bigint[] {
+function longRow(entries: readonly Term<Rational>[]): Cells<bigint> {
   let denominator = 1n;
-  for (const { d } of cells) denominator *= d / greatestCommonDivisor(denominator, d);
-  const values = cells.map(({ n, d }) => n * (denominator / d));
+  for (const [, { d }] of entries) denominator *= d / greatestCommonDivisor(denominator, d);
+  const columns: number[] = [];
+  const values: bigint[] = [];
+  for (const [column, { n, d }] of entries) {
+    const value = n * (denominator / d);
+    const last = values.length - 1;
+    if (columns[last] === column) values[last] = (values[last] as bigint) + value;
+    else {
+      columns.push(column);
+      values.push(value);
+    }
+  }
   let divisor = 0n;
   for (const value of values) divisor = greatestCommonDivisor(divisor, value);
-  return divisor > 1n ? values.map((value) => value / divisor) : values;
+  return withoutZeros(columns, divisor > 1n ? values.map((value) => value / divisor) : values);
+}
+
+/** Entries that add up to 0 are none. */
+function withoutZeros<W extends Whole>(columns: number[], values: W[]): Cells<W> {
+  if (values.every((value) => Number(value) !== 0)) return { columns, values };
+  const kept = values.flatMap((value, k) => (Number(value) === 0 ? [] : [k]));
+  return { columns: kept.map((k) => columns[k] as number), values: kept.map((k) => values[k] as W) };
 }

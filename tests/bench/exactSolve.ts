@@ -1,5 +1,5 @@
 import { type Circuit, readCircuitFile } from "../../shared/circuit";
-import { ONE, type Rational, rationalText, ZERO } from "../../shared/quantity";
+import { add, ONE, type Rational, rationalText, ZERO } from "../../shared/quantity";
 import { answerOf, eachAlone, solveCircuit, solveReport } from "../../shared/solve";
 import { exactArithmetic, type LinearSystem } from "../../shared/solve/arithmetic";
 import { respond } from "../../shared/solve/equations";
@@ -90,5 +90,7 @@ function equationsOf(circuit: Circuit): LinearSystem<Rational> {
 const fraction = (value: Rational) => exact.fraction(rationalText(value));
 
 function fractionRow(system: LinearSystem<Rational>, row: number) {
-  return Array.from({ length: system.order }, (_, column) => fraction(system.rows[row]?.get(column) ?? ZERO));
+  const entries = new Map<number, Rational>();
+  for (const [column, value] of system.rows[row] ?? []) entries.set(column, add(entries.get(column) ?? ZERO, value));
+  return Array.from({ length: system.order }, (_, column) => fraction(entries.get(column) ?? ZERO));
 }

@@ -6,7 +6,9 @@ import { nodeSets } from "./nodeSets";
  * Op amps whose output cannot move their inputs, and those that it moves the wrong way only.
  *
  * A path of feedback runs from the output over parts and through other active parts (from what they follow to what they
- * drive), but not through a node that voltage sources and shorts hold at a fixed voltage to the reference.
+ * drive), but not through a node that voltage sources and shorts hold at a fixed voltage to the reference. What the
+ * output drives into such a node it changes all the same is the currents of these sources and shorts, and so whatever
+ * follows one of them. A path found here need not work; the equations tell.
  */
 export function feedbackProblems<T>(network: Network<T>): Problem[] {
   if (!network.branches.some(({ law }) => law.kind === "opAmp")) return [];
@@ -14,7 +16,7 @@ export function feedbackProblems<T>(network: Network<T>): Problem[] {
   const reached = influence(network, isHeld);
   return network.branches.flatMap(({ part, plus, law }): Problem[] => {
     if (law.kind !== "opAmp") return [];
-    const moved = isHeld(plus) ? new Set<NodeIndex>() : reached(plus);
+    const moved = reached(plus);
     if (moved.has(law.inputs.minus)) return [];
     return [{ code: moved.has(law.inputs.plus) ? "opAmpPositiveFeedback" : "opAmpWithoutFeedback", part }];
   });
@@ -40,9 +42,16 @@ function influence<T>(
     if (!isHeld(from) && !isHeld(to)) next[from]?.push(to);
   };
   for (const branch of network.branches) linkBranch(network, branch, link);
+  const movedByHeldCurrents = network.branches.flatMap(({ plus, minus, law }) => {
+    if (law.kind !== "ccvs" && law.kind !== "cccs") return [];
+    const control = network.branches[law.control] as Branch<T>;
+    const isHeldCurrent = (control.law.kind === "voltage" || control.law.kind === "short") && isHeld(control.plus);
+    return isHeldCurrent ? [plus, minus] : [];
+  });
   return (from) => {
-    const reached = new Set<NodeIndex>();
-    const queue: NodeIndex[] = [from];
+    // An input joined straight to the output is moved by it without any step.
+    const reached = new Set([from, ...movedByHeldCurrents].filter((node) => !isHeld(node)));
+    const queue = [...reached];
     for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
       for (const to of next[at] ?? []) {
         if (reached.has(to)) continue;
@@ -50,8 +59,7 @@ function influence<T>(
         queue.push(to);
       }
     }
-    // An input joined straight to the output is moved by it without any step.
-    return reached.add(from);
+    return reached;
   };
 }
 

@@ -348,6 +348,19 @@ describe("a problem", () => {
   });
 });
 
+describe("feedback of an op amp", () => {
+  it("may run through the current of a source that holds its output", () => {
+    // U1 keeps node m at 0 V; H1 makes m 1 Ω times the current of V1, so V1 carries 0 A and U1 nothing either.
+    const report = reportOf([
+      opAmp("U1", "0", "m", "o"),
+      { id: "H1", kind: "ccvs", nodes: ["m", "0"], control: { current: "V1" }, gain: 1, gain_unit: "Ω" } as Element,
+      V("V1", "o", "0"),
+    ]);
+    expect(report.problems).toEqual([]);
+    expect(report.parts.find(({ part }) => part === "V1")?.current?.exact).toBe("0");
+  });
+});
+
 describe("extra-low voltage", () => {
   const isWarned = (report: Report): boolean => report.problems.some(({ code }) => code === "beyondExtraLowVoltage");
 

@@ -1,5 +1,6 @@
 import type { Board } from "./board";
-import { endsOf, isOnWire } from "./joins";
+import { endsOf } from "./joins";
+import { WireIndex } from "./lineIndex";
 import { type Point, pointText, samePoint } from "./point";
 import { terminalPoints } from "./terminals";
 
@@ -14,15 +15,17 @@ export function joinDots(board: Board): readonly Point[] {
     ...board.parts.flatMap(terminalPoints),
     ...board.references.map((symbol) => symbol.at),
   ];
+  const index = new WireIndex(wires);
+  const passing = (at: Point) => index.at(at).filter((i) => !isEnd(wires[i] ?? [], at)).length;
   const arms = new Map<string, { readonly at: Point; count: number }>();
   for (const at of singles) {
     const entry = arms.get(pointText(at));
     if (entry) entry.count += 1;
-    else arms.set(pointText(at), { at, count: 1 + 2 * wires.filter((wire) => passes(wire, at)).length });
+    else arms.set(pointText(at), { at, count: 1 + 2 * passing(at) });
   }
   return [...arms.values()].filter(({ count }) => count >= 3).map(({ at }) => at);
 }
 
-function passes(wire: readonly Point[], point: Point): boolean {
-  return isOnWire(point, wire) && !endsOf(wire).some((end) => samePoint(end, point));
+function isEnd(wire: readonly Point[], point: Point): boolean {
+  return endsOf(wire).some((end) => samePoint(end, point));
 }

@@ -1,3 +1,4 @@
+import { PointIndex, WireIndex } from "./lineIndex";
 import { isOnSegment, type Point, pointText, segmentsOf } from "./point";
 
 /** Points that conduct into one another, found from the geometry alone. */
@@ -17,19 +18,20 @@ export function joinPoints(wires: readonly (readonly Point[])[], anchors: readon
   const points = uniquePoints([...anchors, ...wires.flatMap(endsOf)]);
   const indexAt = new Map(points.map((point, i) => [pointText(point), i]));
   const parent = points.map((_, i) => i);
+  const index = new PointIndex(points);
   const wireRoots = wires.map((wire) => {
-    const on = points.flatMap((point, i) => (isOnWire(point, wire) ? [i] : []));
+    const on = index.on(wire);
     const first = on[0] as number; // a wire's own ends are join points, so there is one
     for (const i of on) parent[rootOf(parent, i)] = rootOf(parent, first);
     return first;
   });
+  const numbers = groupNumbers(parent);
+  const wiresAt = new WireIndex(wires);
   return {
-    groups: groupsOf(points, parent),
+    groups: groupsOf(points, parent, numbers),
     groupAt: (point) => {
-      const own = indexAt.get(pointText(point));
-      const wire = own === undefined ? wires.findIndex((w) => isOnWire(point, w)) : -1;
-      const index = own ?? wireRoots[wire];
-      return index === undefined ? null : groupNumber(parent, index);
+      const own = indexAt.get(pointText(point)) ?? wireRoots[wiresAt.at(point)[0] ?? -1];
+      return own === undefined ? null : (numbers.get(rootOf(parent, own)) ?? null);
     },
   };
 }
@@ -56,21 +58,20 @@ function rootOf(parent: number[], i: number): number {
   return root;
 }
 
-function groupNumber(parent: number[], index: number): number {
-  const root = rootOf(parent, index);
-  let number = 0;
-  for (let i = 0; i < root; i += 1) if (parent[i] === i) number += 1;
-  return number;
+/** The number of each group by its root, in the order of the roots. */
+function groupNumbers(parent: readonly number[]): ReadonlyMap<number, number> {
+  const roots = parent.flatMap((above, i) => (above === i ? [i] : []));
+  return new Map(roots.map((root, number) => [root, number]));
 }
 
-function groupsOf(points: readonly Point[], parent: number[]): readonly (readonly Point[])[] {
-  const byRoot = new Map<number, Point[]>();
-  // Groups are listed in the order of their roots, as groupNumber counts them.
-  points.forEach((_, i) => {
-    if (rootOf(parent, i) === i) byRoot.set(i, []);
-  });
+function groupsOf(
+  points: readonly Point[],
+  parent: number[],
+  numbers: ReadonlyMap<number, number>,
+): readonly (readonly Point[])[] {
+  const groups: Point[][] = Array.from({ length: numbers.size }, () => []);
   points.forEach((point, i) => {
-    byRoot.get(rootOf(parent, i))?.push(point);
+    groups[numbers.get(rootOf(parent, i)) ?? 0]?.push(point);
   });
-  return [...byRoot.values()];
+  return groups;
 }

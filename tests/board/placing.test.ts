@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import {
   applyCommand,
+  type Command,
   type EntryId,
   entryId,
   LOCAL,

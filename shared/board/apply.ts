@@ -1,5 +1,6 @@
 import type * as Y from "yjs";
 import { unreachable } from "../quantity";
+import { performInk } from "./applyInk";
 import type { Board, EntryId } from "./board";
 import type { Command, NewPart, Origin } from "./command";
 import { ENTRY_MAPS, entriesOf, type FieldValue, fieldsOf, pageOf, putEntry } from "./document";
@@ -82,6 +83,14 @@ function perform(doc: Y.Doc, command: Command): void {
       break;
     case "fill":
       fill(doc, command.board);
+      break;
+    case "placeStroke":
+    case "placeArrow":
+    case "placeNote":
+    case "editNote":
+    case "moveInk":
+    case "eraseInk":
+      performInk(doc, command);
       break;
     case "all":
       for (const each of command.commands) perform(doc, each);

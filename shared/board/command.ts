@@ -1,4 +1,5 @@
 import type { Across, BlockKind, Board, EntryId, LineKind, Turn, WantedMark } from "./board";
+import type { InkCommand } from "./ink";
 import type { Point } from "./point";
 
 /** A new part. `name` null asks for the next free one of its kind; `value` null where its kind has none. */
@@ -51,6 +52,7 @@ export type Command =
   | { readonly do: "setPage"; readonly title: string; readonly statement: string }
   /** Puts every entry of a whole board under its own id, such as one read from a file. */
   | { readonly do: "fill"; readonly board: Board }
+  | InkCommand
   /** Several commands as one step of undo. */
   | { readonly do: "all"; readonly commands: readonly Command[] };
 

@@ -13,6 +13,9 @@ import * as Y from "yjs";
  *   wanted     kind, name, part, direction, winding, from, to
  *   groups     sources (entries of parts, `"a b"`)
  *   page       title, statement
+ *
+ * Ink is a map beside these, since nothing of it is part of the circuit and none of their commands is about it:
+ *   ink        kind, colour, card (entries of sources), spots, moved (as in inkSpot.ts), text (notes)
  */
 export type EntryMapKey = "parts" | "wires" | "references" | "nodeNames" | "wanted" | "groups";
 
@@ -29,6 +32,10 @@ export function entriesOf(doc: Y.Doc, key: EntryMapKey): Y.Map<unknown> {
 
 export function pageOf(doc: Y.Doc): Y.Map<unknown> {
   return doc.getMap("page");
+}
+
+export function inkOf(doc: Y.Doc): Y.Map<unknown> {
+  return doc.getMap("ink");
 }
 
 /** The nested map of an entry, null where there is none or somebody wrote something else in its place. */

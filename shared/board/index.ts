@@ -8,6 +8,21 @@ export { type Clip, type ClipProblem, clipOf, clipProblemText, cornerOf, readCli
 export type { Command, NewPart, Origin } from "./command";
 export { rearranging } from "./difference";
 export { joinDots } from "./dots";
+export {
+  INK_COLOURS,
+  type Ink,
+  type InkArrow,
+  type InkColour,
+  type InkCommand,
+  type InkMark,
+  type InkNote,
+  type InkStroke,
+  isNoteText,
+  isSeenOn,
+  NO_INK,
+  NOTE_LIMIT,
+} from "./ink";
+export { type InkSpot, inkSpot, readSpots, spotsText } from "./inkSpot";
 export { endsOf, isOnWire, type Joins, joinPoints } from "./joins";
 export { isName, namePrefix, nextFreeName } from "./names";
 export { LOCAL, type OwnHistory, observeBoard, ownHistory } from "./observe";
@@ -27,8 +42,10 @@ export {
 } from "./point";
 export { type BoardProblem, boardProblemText } from "./problem";
 export { readBoard } from "./read";
+export { observeInk, readInk } from "./readInk";
 export { type KindWithValue, readPartValue, readValueText, VALUE_UNIT } from "./readPartValue";
 export { routeWire, withoutIdlePoints } from "./route";
+export { distanceToSegment, simplifySpots, strokePieces } from "./simplify";
 export { readStretch, type StretchReading } from "./stretch";
 export { placeVector, terminalPoints } from "./terminals";
 export { partValueText, shownValue } from "./valueText";

@@ -1,17 +1,24 @@
 import * as Y from "yjs";
 import type { Board } from "./board";
 import type { Origin } from "./command";
-import { ENTRY_MAPS, entriesOf, pageOf } from "./document";
+import { ENTRY_MAPS, entriesOf, inkOf, pageOf } from "./document";
 import { readBoard } from "./read";
 
 /** The origin of everything that this page's own person does. */
 export const LOCAL: Origin = { source: "local" };
 
-/** Calls back with the board after every transaction that changed the document; returns its own undo. */
+/** Calls back with the board after every transaction that changed it, which ink does not; returns its own undo. */
 export function observeBoard(doc: Y.Doc, listener: (board: Board) => void): () => void {
-  const onUpdate = () => listener(readBoard(doc));
-  doc.on("update", onUpdate);
-  return () => doc.off("update", onUpdate);
+  const onBoard = new Set<unknown>(boardTypes(doc));
+  const onTransaction = ({ changedParentTypes }: Y.Transaction) => {
+    if ([...changedParentTypes.keys()].some((type) => onBoard.has(type))) listener(readBoard(doc));
+  };
+  doc.on("afterTransaction", onTransaction);
+  return () => doc.off("afterTransaction", onTransaction);
+}
+
+function boardTypes(doc: Y.Doc): readonly Y.Map<unknown>[] {
+  return [...ENTRY_MAPS.map((key) => entriesOf(doc, key)), pageOf(doc)];
 }
 
 /** Undo and redo of what was done with a local origin; what others did stays. */
@@ -26,8 +33,7 @@ export type OwnHistory = {
 };
 
 export function ownHistory(doc: Y.Doc): OwnHistory {
-  const scope = [...ENTRY_MAPS.map((key) => entriesOf(doc, key)), pageOf(doc)];
-  const manager = new Y.UndoManager(scope, {
+  const manager = new Y.UndoManager([...boardTypes(doc), inkOf(doc)], {
     // Yjs compares origins by identity or constructor; ours are plain objects told apart by what they say.
     trackedOrigins: new Set([Object]),
     captureTransaction: (transaction) => isOwn(transaction.origin),

@@ -2,7 +2,7 @@ import { type QuantityProblem, quantityProblemText, unreachable } from "../quant
 import type { EntryId } from "./board";
 
 /** The maps of the document, by what one of their entries is called. */
-export type EntryMap = "part" | "wire" | "reference" | "node name" | "wanted quantity" | "group of sources";
+export type EntryMap = "part" | "wire" | "reference" | "node name" | "wanted quantity" | "group of sources" | "mark";
 
 /**
  * Something on the board that keeps an entry, or all of the board, from being read as a circuit. `entry` is where to
@@ -11,6 +11,7 @@ export type EntryMap = "part" | "wire" | "reference" | "node name" | "wanted qua
 export type BoardProblem =
   | { readonly code: "malformedEntry"; readonly entry: EntryId; readonly map: EntryMap; readonly field: string }
   | { readonly code: "tooManyEntries"; readonly map: EntryMap; readonly limit: number; readonly entry: null }
+  | { readonly code: "tooMuchInk"; readonly entry: null }
   | { readonly code: "missingValue"; readonly entry: EntryId; readonly name: string; readonly example: string }
   | { readonly code: "zeroValue"; readonly entry: EntryId; readonly name: string; readonly example: string }
   | {
@@ -34,6 +35,8 @@ export function boardProblemText(problem: BoardProblem): string {
       return `A ${problem.map} on this board cannot be read (its ${problem.field}), so it is left out.`;
     case "tooManyEntries":
       return `This board holds more than ${problem.limit} entries of the kind “${problem.map}”. The rest are left out.`;
+    case "tooMuchInk":
+      return "This board holds more ink than a page can show. The marks made last are left out; rub out some that are done with.";
     case "missingValue":
       return `${problem.name} has no value yet. Type one, for instance ${problem.example}.`;
     case "zeroValue":

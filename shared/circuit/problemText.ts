@@ -7,40 +7,45 @@ export function listed(names: readonly string[]): string {
   return `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;
 }
 
+/** What a problem does: it leaves the whole circuit unsolved, is a fault of one thing, or is only said. */
+const EFFECTS: Readonly<Record<Problem["code"], "stops" | "fault" | "notice">> = {
+  noParts: "stops",
+  voltageSourceLoop: "stops",
+  currentSourceCut: "stops",
+  opAmpWithoutFeedback: "stops",
+  controlMissing: "stops",
+  controlUndetermined: "stops",
+  singularEquations: "stops",
+  floatingSection: "fault",
+  wantedUnknownPart: "fault",
+  wantedUnknownNode: "fault",
+  wantedUndetermined: "fault",
+  noEquivalent: "fault",
+  steadyStateOnly: "fault",
+  largeResidual: "fault",
+  noReference: "notice",
+  isolatedSection: "notice",
+  danglingTerminal: "notice",
+  shortedPart: "notice",
+  opAmpPositiveFeedback: "notice",
+  zeroResistance: "notice",
+  negativeValue: "notice",
+  undeterminedCurrent: "notice",
+  constantSteadyState: "notice",
+  beyondExtraLowVoltage: "notice",
+  inDoubles: "notice",
+};
+
+/** Whether the circuit has no single solution; what is merely loose, isolated or worth saying does not stop the rest. */
+export function stopsSolving(problem: Problem): boolean {
+  return EFFECTS[problem.code] === "stops";
+}
+
 /** A fault is to be mended before the answers that it touches exist; a notice is allowed and only said. */
 export function severityOf(problem: Problem): Severity {
-  switch (problem.code) {
-    case "noParts":
-    case "voltageSourceLoop":
-    case "currentSourceCut":
-    case "opAmpWithoutFeedback":
-    case "controlMissing":
-    case "controlUndetermined":
-    case "singularEquations":
-    case "wantedUnknownPart":
-    case "wantedUnknownNode":
-    case "wantedUndetermined":
-    case "noEquivalent":
-    case "steadyStateOnly":
-    case "largeResidual":
-      return "fault";
-    case "floatingSection":
-      return problem.heldOffBy.length > 0 ? "notice" : "fault";
-    case "noReference":
-    case "isolatedSection":
-    case "danglingTerminal":
-    case "shortedPart":
-    case "opAmpPositiveFeedback":
-    case "zeroResistance":
-    case "negativeValue":
-    case "undeterminedCurrent":
-    case "constantSteadyState":
-    case "beyondExtraLowVoltage":
-    case "inDoubles":
-      return "notice";
-    default:
-      return unreachable(problem);
-  }
+  // A section behind an open switch or a capacitor is as it should be.
+  if (problem.code === "floatingSection" && problem.heldOffBy.length > 0) return "notice";
+  return EFFECTS[problem.code] === "notice" ? "notice" : "fault";
 }
 
 /** One or two plain sentences: what is found, and what to do. */

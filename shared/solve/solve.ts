@@ -1,5 +1,6 @@
 import type { Circuit, NodeId, PartId, Problem } from "../circuit";
 import { checkCircuit } from "../circuit/check";
+import { stopsSolving } from "../circuit/problemText";
 import type { Frequency, Rational, Sinusoid, SourceValue } from "../quantity";
 import { toNumber } from "../quantity";
 import { type Arithmetic, doubleArithmetic, exactArithmetic } from "./arithmetic";
@@ -18,7 +19,7 @@ import {
 } from "./network";
 import { remembered } from "./remembered";
 import type { TestCurrent } from "./shorts";
-import { type Structure, stopsSolving, structureOf } from "./structure";
+import { type Structure, structureOf } from "./structure";
 
 /** Beyond this many unknowns a constant circuit is solved in doubles, and that is said. */
 export const EXACT_LIMIT = 400;

@@ -225,36 +225,3 @@ function controlProblems<T>(network: Network<T>, kept: ReadonlySet<BranchIndex>,
     return [];
   });
 }
-
-/** Whether solving can go on: what is merely loose, isolated or worth saying does not stop the rest. */
-export function stopsSolving(problem: Problem): boolean {
-  switch (problem.code) {
-    case "noParts":
-    case "voltageSourceLoop":
-    case "currentSourceCut":
-    case "opAmpWithoutFeedback":
-    case "controlMissing":
-    case "controlUndetermined":
-    case "singularEquations":
-      return true;
-    case "noReference":
-    case "floatingSection":
-    case "isolatedSection":
-    case "danglingTerminal":
-    case "shortedPart":
-    case "opAmpPositiveFeedback":
-    case "zeroResistance":
-    case "negativeValue":
-    case "wantedUnknownPart":
-    case "wantedUnknownNode":
-    case "wantedUndetermined":
-    case "undeterminedCurrent":
-    case "noEquivalent":
-    case "steadyStateOnly":
-    case "constantSteadyState":
-    case "beyondExtraLowVoltage":
-    case "inDoubles":
-    case "largeResidual":
-      return false;
-  }
-}

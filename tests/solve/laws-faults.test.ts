@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { stopsSolving } from "../../shared/circuit/problemText";
 import type { Rational } from "../../shared/quantity";
 import { solveCircuit, solveReport } from "../../shared/solve";
-import { stopsSolving } from "../../shared/solve/structure";
 import { circuits, EVERY_PART, pasteable } from "../generators/circuits";
 import { wildCircuits } from "../generators/wild";
 import type { RawElement } from "../independent/elements";

@@ -1,8 +1,10 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import type { AddressInfo, Socket } from "node:net";
 import type { Duplex } from "node:stream";
-import { type HistoryStore, Recorder } from "./history";
+import { Identity } from "./access";
+import { type HistoryStore, Recorder, type RoomDirectory } from "./history";
 import { answerHealth } from "./http/health";
+import { RoomsApi } from "./http/roomsApi";
 import type { Limits } from "./limits";
 import type { Log } from "./log";
 import { RoomRegistry } from "./room";
@@ -20,6 +22,9 @@ export type Pages = {
 export type ServerParts = {
   readonly pages: Pages;
   readonly store: HistoryStore;
+  readonly directory: RoomDirectory;
+  /** What cookies are signed with. */
+  readonly secret: Uint8Array;
   readonly solver: Solver;
   readonly limits: Limits;
   readonly log: Log;
@@ -39,7 +44,8 @@ const CLOSE_PATIENCE = 1000;
 
 /** Starts serving rooms and pages. Rejects where the port can't be listened on. Doesn't touch the process. */
 export async function startServer(parts: ServerParts, host: string, port: number): Promise<AddendServer> {
-  const { limits, store, solver, log } = parts;
+  const { limits, store, directory, solver, log, now } = parts;
+  const identity = new Identity(parts.secret, now);
   const recorder = new Recorder(store, limits.backlogBytes, {
     onStore: (problem) => {
       log.warn(problem === null ? "changes are stored again" : `changes can't be stored (${problem})`);
@@ -48,9 +54,10 @@ export async function startServer(parts: ServerParts, host: string, port: number
     onDrained: () => sync.resume(),
   });
   const registry = new RoomRegistry({ ...parts, recorder });
-  const sync = new SyncEndpoint({ limits, registry, recorder, log });
+  const sync = new SyncEndpoint({ limits, identity, registry, recorder, log });
+  const api = new RoomsApi({ registry, directory, identity, limits, log, now });
   const http = createServer((request, response) => {
-    if (!answerHealth(request, response)) parts.pages.handle(request, response);
+    if (!answerHealth(request, response) && !api.answer(request, response)) parts.pages.handle(request, response);
   });
   const sockets = openSockets(http);
   http.on("upgrade", (request, socket, head) => {

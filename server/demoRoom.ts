@@ -1,17 +1,25 @@
-import * as Y from "yjs";
-import { applyCommand, boardFromFile } from "../shared/board";
+import { boardFromFile } from "../shared/board";
 import { readCircuitFile } from "../shared/circuit";
 import { EXAMPLES } from "../shared/examples";
-import { BOARD_UPDATE, type HistoryStore } from "./history";
+import { derivedInstructorKey, hashOfKey, instructorPath } from "./access";
+import { ENTRY, type HistoryStore, type RoomDirectory } from "./history";
+import { boardUpdate } from "./http/roomStart";
 
 export const DEMO_ROOM = "demo";
 
-/** Draws the first example in the demo room, unless anybody has ever drawn there. */
+/** Draws the first example in the demo room, unless anything has ever happened there. Everyone may draw in it. */
 export async function seedDemoRoom(store: HistoryStore, now: () => number): Promise<void> {
   const { snapshot, entries } = await store.load(DEMO_ROOM);
   if (snapshot || entries.length > 0) return;
-  const entry = { room: DEMO_ROOM, sequence: 1, time: now(), participant: "server", kind: BOARD_UPDATE };
+  const entry = { room: DEMO_ROOM, sequence: 1, time: now(), participant: "server", kind: ENTRY.update };
   await store.append([{ ...entry, bytes: demoBoard() }]);
+}
+
+/** Sees to it that the demo room's instructor's link is the one that follows from the secret, and gives its path. */
+export async function demoInstructorLink(directory: RoomDirectory, secret: Uint8Array): Promise<string> {
+  const key = derivedInstructorKey(secret, DEMO_ROOM);
+  await directory.setKey(DEMO_ROOM, hashOfKey(key));
+  return instructorPath(DEMO_ROOM, key);
 }
 
 /** The board of the first example as one Yjs update. Throws where our own example can't be drawn. */
@@ -19,9 +27,5 @@ export function demoBoard(): Uint8Array {
   const file = readCircuitFile(EXAMPLES[0]?.json);
   const board = file.ok ? boardFromFile(file.value) : null;
   if (!board) throw new Error("the first example has no readable drawing");
-  const doc = new Y.Doc();
-  applyCommand(doc, { do: "fill", board }, { source: "local" });
-  const update = Y.encodeStateAsUpdate(doc);
-  doc.destroy();
-  return update;
+  return boardUpdate(board);
 }

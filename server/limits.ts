@@ -1,3 +1,5 @@
+import type { Rate } from "./rateLimit";
+
 /** Bounds that keep one client, room or circuit from harming the rest. Times in ms, sizes in bytes. */
 export type Limits = {
   /** Longest frame that is read; an offline client's whole board comes in one. */
@@ -26,6 +28,16 @@ export type Limits = {
   /** How long the solver lets a circuit hold up other rooms, and how long it may run at all. */
   readonly solverSlice: number;
   readonly solverBudget: number;
+  /** Requests of one connection (settings of the room), above which it is let go. */
+  readonly requestRate: Rate;
+  /** Rooms made, joins, and tries with a wrong key, from one network address. A class may sit behind one address. */
+  readonly createRate: Rate;
+  readonly joinRate: Rate;
+  readonly wrongKeyRate: Rate;
+  /** Longest circuit file that a room is made from. */
+  readonly fileBytes: number;
+  /** How long somebody who joins waits for the store, until they are told to try again. */
+  readonly storePatience: number;
   /** How long a stop may wait for the store. */
   readonly stopTime: number;
 };
@@ -49,5 +61,11 @@ export const LIMITS: Limits = {
   heartbeat: 15_000,
   solverSlice: 250,
   solverBudget: 2000,
+  requestRate: { burst: 60, perSecond: 20 },
+  createRate: { burst: 60, perSecond: 0.5 },
+  joinRate: { burst: 300, perSecond: 5 },
+  wrongKeyRate: { burst: 10, perSecond: 0.1 },
+  fileBytes: 5 * MB,
+  storePatience: 5000,
   stopTime: 10_000,
 };

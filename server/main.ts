@@ -1,11 +1,13 @@
 import { fileURLToPath } from "node:url";
+import { takeSecret } from "./access";
 import { type AddendServer, startServer } from "./addendServer";
 import { type DataFolder, OperatorError, openDatabase, takeDataFolder } from "./database";
-import { DEMO_ROOM, seedDemoRoom } from "./demoRoom";
-import { PrismaHistory } from "./history";
+import { DEMO_ROOM, demoInstructorLink, seedDemoRoom } from "./demoRoom";
+import { PrismaDirectory, PrismaHistory } from "./history";
 import { LIMITS } from "./limits";
 import { CONSOLE_LOG } from "./log";
 import { nextPages } from "./nextPages";
+import { giveLinks, keepLinks } from "./oldRooms";
 import { readSettings } from "./settings";
 import { SolverPool } from "./solver";
 
@@ -17,19 +19,31 @@ async function main(): Promise<void> {
   const data = await takeDataFolder(dataFolder);
   const client = await openDatabase(data.databaseUrl, MIGRATIONS);
   const store = new PrismaHistory(client);
+  const directory = new PrismaDirectory(client);
+  const secret = takeSecret(data.path);
   await seedDemoRoom(store, Date.now);
+  const demoLink = await demoInstructorLink(directory, secret);
+  const oldLinks = await giveLinks(directory, secret);
   const pages = await nextPages(process.argv.includes("--dev"), host, port);
   const solver = new SolverPool({
     rules: { slice: LIMITS.solverSlice, budget: LIMITS.solverBudget },
     log: CONSOLE_LOG,
   });
-  const parts = { pages, store, solver, limits: LIMITS, log: CONSOLE_LOG, now: Date.now };
+  const parts = { pages, store, directory, secret, solver, limits: LIMITS, log: CONSOLE_LOG, now: Date.now };
   const server = await startServer(parts, host, port).catch((error) => {
     throw listenError(error, host, port);
   });
   const url = `http://${host === "0.0.0.0" || host === "::" ? "localhost" : host}:${server.port}`;
   process.stdout.write(
-    `Addend is at ${url}\nOpen ${url}/room/${DEMO_ROOM} in two browser windows and change a value in one of them.\n`,
+    [
+      `Addend is at ${url}`,
+      `Open ${url}/room/${DEMO_ROOM} in two browser windows and change a value in one of them.`,
+      `The demo room's instructor comes in by ${url}${demoLink}`,
+      ...(oldLinks.length === 0
+        ? []
+        : [`Older rooms have instructor's links now, kept in ${keepLinks(oldLinks, url, data.path)}`]),
+      "",
+    ].join("\n"),
   );
   stopOnSignals(server, data);
 }
@@ -56,7 +70,7 @@ function stopOnSignals(server: AddendServer, data: DataFolder): void {
     isStopping = true;
     const unstored = await server.stop();
     await data.release();
-    if (unstored > 0) CONSOLE_LOG.warn(`${unstored} changes could not be stored`);
+    if (unstored > 0) CONSOLE_LOG.warn(`${unstored} entries of the history could not be stored`);
     process.exit(unstored > 0 ? 1 : 0);
   };
   process.on("SIGTERM", stop);

@@ -1,5 +1,22 @@
-/** Kind of a history entry whose bytes are a Yjs update of the board. Other kinds may stand beside it. */
-export const BOARD_UPDATE = "update";
+/**
+ * Kinds of history entries, and what their bytes are. "settings" and "reveal" change who may do what in the room, the
+ * others don't: replaying a room's access goes through these two alone.
+ */
+export const ENTRY = {
+  /** A Yjs update of the board. */
+  update: "update",
+  /** JSON of an AccessChange: who was admitted, renamed or removed, who may draw, lock and end. */
+  settings: "settings",
+  /** JSON of an AccessChange: which answers are shown. */
+  reveal: "reveal",
+  /** JSON `{"name", "role"}`: the first page of a participant came in. */
+  join: "join",
+  /** JSON `{}`: the last page of a participant is gone. Missing where the server ended with them inside. */
+  leave: "leave",
+  /** JSON of a RoomView: everybody was brought to it. */
+  call: "call",
+} as const;
+export type EntryKind = (typeof ENTRY)[keyof typeof ENTRY];
 
 /** One event of a room's life. */
 export type HistoryEntry = {
@@ -8,17 +25,21 @@ export type HistoryEntry = {
   readonly sequence: number;
   /** Milliseconds since 1970, by the server's clock. */
   readonly time: number;
+  /** Id of who did it; "server" for what nobody did. */
   readonly participant: string;
   readonly kind: string;
   readonly bytes: Uint8Array;
 };
 
-/** The board as it stood right after entry `sequence`, as one Yjs update. */
+/** The room as it stood right after entry `sequence`. */
 export type Snapshot = {
   readonly room: string;
   readonly sequence: number;
   readonly time: number;
+  /** The board as one Yjs update. */
   readonly bytes: Uint8Array;
+  /** JSON of the room's access; null in snapshots from before it was kept. */
+  readonly access: string | null;
 };
 
 export type StoredRoom = {

@@ -1,5 +1,8 @@
-export type { HistoryEntry, HistoryStore, Snapshot, StoredRoom } from "./historyStore";
-export { BOARD_UPDATE } from "./historyStore";
+export type { EntryKind, HistoryEntry, HistoryStore, Snapshot, StoredRoom } from "./historyStore";
+export { ENTRY } from "./historyStore";
+export { MemoryDirectory } from "./memoryDirectory";
 export { MemoryHistory } from "./memoryHistory";
+export { PrismaDirectory } from "./prismaDirectory";
 export { PrismaHistory } from "./prismaHistory";
 export { Recorder } from "./recorder";
+export type { ListedRoom, RoomDirectory } from "./roomDirectory";

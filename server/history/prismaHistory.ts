@@ -41,9 +41,9 @@ export class PrismaHistory implements HistoryStore {
     };
   }
 
-  async writeSnapshot({ room, sequence, time, bytes }: Snapshot): Promise<void> {
+  async writeSnapshot({ room, sequence, time, bytes, access }: Snapshot): Promise<void> {
     const roomId = await this.#roomId(room);
-    const row = { roomId, sequence, time: new Date(time), bytes: owned(bytes) };
+    const row = { roomId, sequence, time: new Date(time), bytes: owned(bytes), access };
     await this.#client.snapshot.upsert({
       where: { roomId_sequence: { roomId, sequence } },
       create: row,

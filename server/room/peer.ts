@@ -2,6 +2,8 @@ import type { CloseCode } from "../sync/closeCode";
 
 /** One connected client, as its room sees it. */
 export interface Peer {
+  /** Id of whoever it belongs to; they may have several. */
+  readonly participant: string;
   /** Whether it understands messages of our own. */
   readonly wantsAnswers: boolean;
   /** Sends what must arrive. A client that falls too far behind is let go; it comes back and catches up. */

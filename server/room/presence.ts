@@ -1,9 +1,13 @@
 import * as decoding from "lib0/decoding";
+import * as encoding from "lib0/encoding";
 import { Awareness, applyAwarenessUpdate, encodeAwarenessUpdate, removeAwarenessStates } from "y-protocols/awareness";
 import * as Y from "yjs";
+import type { You } from "../../shared/messages";
 import type { Peer } from "./peer";
 
-type Mention = { readonly client: number; readonly isGone: boolean };
+type State = { readonly [field: string]: unknown };
+/** What an update says of an awareness client; a `state` of null says that it is gone. */
+type Mention = { readonly client: number; readonly clock: number; readonly state: State | null };
 type Change = { readonly added: number[]; readonly updated: number[]; readonly removed: number[] };
 
 /** Entries of clients that are gone are kept, so that late echoes of them are known as such; above this they are dropped. */
@@ -14,12 +18,17 @@ const GONE_LIMIT = 1000;
  * it is sent, so a state counts as a connection's own only where it was news. An awareness client is spoken for by the
  * connections that brought such news: its own, perhaps one that it lost and came back from, perhaps those of other tabs of
  * the same browser. Only they can take it away, and it goes with the last of them.
+ *
+ * It belongs to the participant who brought it first, also while they are away: what others say of it is dropped. Each
+ * state says in `who` whose it is; the server writes that itself, over whatever a page wrote there.
  */
 export class Presence {
   readonly #awareness = new Awareness(new Y.Doc());
   readonly #speakers = new Map<number, Set<Peer>>();
   readonly #clientLimit: number;
   readonly #spokenBy = new Map<Peer, Set<number>>();
+  /** Participant that each awareness client belongs to. */
+  readonly #owners = new Map<number, string>();
 
   /** `onChange` is given an awareness update to pass on to everybody. */
   constructor(clientLimit: number, onChange: (update: Uint8Array) => void) {
@@ -33,13 +42,12 @@ export class Presence {
   }
 
   /** Takes in an awareness update; gives the reason where it can't be read or asks for too much. */
-  receive(peer: Peer, update: Uint8Array): string | null {
+  receive(peer: Peer, update: Uint8Array, who: You | null): string | null {
     const mentions = readMentions(update);
     if (!mentions) return "the awareness update is malformed";
-    // A page takes others off its list when they have been silent, and says so; that is for their own connection to say.
-    const isForeign = mentions.some(({ client, isGone }) => isGone && !this.#speakers.get(client)?.has(peer));
-    if (isForeign) return null;
-    applyAwarenessUpdate(this.#awareness, update, peer);
+    const own = mentions.filter((mention) => this.#isOwn(peer, mention));
+    if (own.length === 0) return null;
+    applyAwarenessUpdate(this.#awareness, writeMentions(own, who), peer);
     const count = this.#spokenBy.get(peer)?.size ?? 0;
     return count > this.#clientLimit ? `one connection may show ${this.#clientLimit} awareness clients` : null;
   }
@@ -60,7 +68,15 @@ export class Presence {
     return encodeAwarenessUpdate(this.#awareness, [...this.#awareness.getStates().keys()]);
   }
 
+  #isOwn(peer: Peer, { client, state }: Mention): boolean {
+    // A page takes others off its list when they have been silent, and says so; that is for their own connection to say.
+    if (state === null) return this.#speakers.get(client)?.has(peer) === true;
+    const owner = this.#owners.get(client);
+    return owner === undefined || owner === peer.participant;
+  }
+
   #note(client: number, peer: Peer): void {
+    this.#owners.set(client, peer.participant);
     this.#speakers.set(client, (this.#speakers.get(client) ?? new Set()).add(peer));
     this.#spokenBy.set(peer, (this.#spokenBy.get(peer) ?? new Set()).add(client));
   }
@@ -68,7 +84,11 @@ export class Presence {
   #forgetGone(): void {
     const { meta, states } = this.#awareness;
     if (meta.size - states.size <= GONE_LIMIT) return;
-    for (const client of [...meta.keys()]) if (!states.has(client)) meta.delete(client);
+    for (const client of [...meta.keys()]) {
+      if (states.has(client)) continue;
+      meta.delete(client);
+      this.#owners.delete(client);
+    }
   }
 
   /** Ends the timer that the awareness runs. */
@@ -86,13 +106,24 @@ function readMentions(update: Uint8Array): Mention[] | null {
     const mentions: Mention[] = [];
     for (let index = 0; index < count; index++) {
       const client = decoding.readVarUint(decoder);
-      decoding.readVarUint(decoder);
+      const clock = decoding.readVarUint(decoder);
       const state: unknown = JSON.parse(decoding.readVarString(decoder));
       if (typeof state !== "object" || Array.isArray(state)) return null;
-      mentions.push({ client, isGone: state === null });
+      mentions.push({ client, clock, state: state as State | null });
     }
     return decoder.pos === update.length ? mentions : null;
   } catch {
     return null;
   }
+}
+
+function writeMentions(mentions: readonly Mention[], who: You | null): Uint8Array {
+  const encoder = encoding.createEncoder();
+  encoding.writeVarUint(encoder, mentions.length);
+  for (const { client, clock, state } of mentions) {
+    encoding.writeVarUint(encoder, client);
+    encoding.writeVarUint(encoder, clock);
+    encoding.writeVarString(encoder, JSON.stringify(state && { ...state, who }));
+  }
+  return encoding.toUint8Array(encoder);
 }

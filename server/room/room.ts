@@ -1,79 +1,143 @@
 import { unreachable } from "../../shared/circuit";
-import { type Answers, type Notice, writeAnswers, writeNotice } from "../../shared/messages";
-import { BOARD_UPDATE, type HistoryStore, type Recorder, type StoredRoom } from "../history";
+import {
+  type JoinRoom,
+  type Notice,
+  type RoomRequest,
+  type RoomView,
+  writeCall,
+  writeNotice,
+  writeRoomState,
+  type You,
+} from "../../shared/messages";
+import { type AccessChange, decide, decideJoin, type JoinRefusal } from "../access";
+import { ENTRY, type RoomDirectory, type StoredRoom } from "../history";
 import type { Limits } from "../limits";
-import type { Log } from "../log";
-import type { Solver } from "../solver";
+import { RateLimit } from "../rateLimit";
+import type { SolvedAnswers, Solver } from "../solver";
 import { type ClientMessage, readClientMessage } from "../sync/clientMessage";
 import { CLOSE, type CloseCode } from "../sync/closeCode";
 import { askStateFrame, awarenessFrame, stateFrame, updateFrame } from "../sync/serverFrame";
+import { accessFrom, jsonBytes, kindOf } from "./accessHistory";
+import { AnswersDesk } from "./answersDesk";
 import type { Peer } from "./peer";
+import { People } from "./people";
 import { Presence } from "./presence";
+import { type LogServices, RoomLog } from "./roomLog";
 import { SharedDoc } from "./sharedDoc";
-import { SnapshotPlan } from "./snapshotPlan";
-import { StoreGate } from "./storeGate";
 
 /** What all rooms share. */
-export type RoomServices = {
+export type RoomServices = LogServices & {
   readonly limits: Limits;
-  readonly store: HistoryStore;
-  readonly recorder: Recorder;
+  readonly directory: RoomDirectory;
   readonly solver: Solver;
-  readonly log: Log;
-  /** Milliseconds since 1970. */
-  readonly now: () => number;
 };
 
 /** How often a client may send an update that builds on changes it didn't send, before it is let go. */
 const INCOMPLETE_LIMIT = 3;
-/** Until rooms know their participants, all changes are recorded under this name. */
-const UNKNOWN = "unknown";
+/** How long others wait to hear who came or went, in ms, so that a class that comes in together is told of once. */
+const STATE_DELAY = 50;
 
 /** A room in memory: its board, who is in it, and the order in which what they do is stored, passed on and solved. */
 export class Room {
   readonly name: string;
   readonly #services: RoomServices;
   readonly #doc: SharedDoc;
-  readonly #gate: StoreGate;
+  readonly #log: RoomLog;
   readonly #presence: Presence;
-  readonly #snapshots: SnapshotPlan;
-  readonly #peers = new Set<Peer>();
+  readonly #people: People;
+  readonly #answers = new AnswersDesk();
   readonly #incomplete = new Map<Peer, number>();
-  #sequence: number;
-  #answers: Answers | null = null;
+  readonly #requests = new Map<Peer, RateLimit>();
+  /** Number of the last change of the board. */
+  #revision: number;
+  #stateTimer: NodeJS.Timeout | null = null;
 
   constructor(name: string, stored: StoredRoom, services: RoomServices) {
     const { snapshot, entries } = stored;
-    const updates = entries.filter(({ kind }) => kind === BOARD_UPDATE).map(({ bytes }) => bytes);
+    const updates = entries.filter(({ kind }) => kind === ENTRY.update);
+    const boards = updates.map(({ bytes }) => bytes);
     this.name = name;
     this.#services = services;
-    this.#doc = new SharedDoc(snapshot ? [snapshot.bytes, ...updates] : updates, services.limits.updateStructs);
-    this.#sequence = entries.at(-1)?.sequence ?? snapshot?.sequence ?? 0;
-    this.#gate = new StoreGate(this.#sequence);
-    this.#snapshots = new SnapshotPlan(snapshot?.bytes.length ?? 0, updates);
+    this.#doc = new SharedDoc(snapshot ? [snapshot.bytes, ...boards] : boards, services.limits.updateStructs);
+    this.#revision = updates.at(-1)?.sequence ?? snapshot?.sequence ?? 0;
+    this.#people = new People(accessFrom(stored));
     this.#presence = new Presence(services.limits.awarenessClients, (update) => this.#offer(awarenessFrame(update)));
+    this.#log = new RoomLog(name, stored, services, () => {
+      const bytes = this.#doc.compact();
+      return bytes && { bytes, access: JSON.stringify(this.#people.access) };
+    });
   }
 
   get size(): number {
-    return this.#peers.size;
+    return this.#people.size;
+  }
+
+  get title(): string {
+    return this.#doc.title;
+  }
+
+  get isEnded(): boolean {
+    return this.#people.access.isEnded;
   }
 
   /** Whether all that happened in the room is stored. */
   get isStored(): boolean {
-    return this.#gate.stored === this.#sequence;
+    return this.#log.isStored;
+  }
+
+  /** Who a participant is here; null for strangers and for those who were removed. */
+  you(participant: string): You | null {
+    return this.#people.you(participant);
+  }
+
+  isRemoved(participant: string): boolean {
+    return this.#people.isRemoved(participant);
+  }
+
+  /** Makes somebody a member, under a name that is free. Once it resolves, the membership is stored. */
+  async admit(participant: string, asked: JoinRoom, holdsKey: boolean): Promise<You | JoinRefusal> {
+    const admission = decideJoin(this.#people.access, participant, asked, holdsKey);
+    if (admission.outcome === "refused") return admission.why;
+    const { name, role } = admission.change;
+    const before = this.#people.you(participant);
+    if (before?.name !== name || before.role !== role) {
+      await new Promise<void>((resolve) => this.#change(participant, admission.change, resolve));
+    }
+    this.#noteVisit(participant);
+    return { id: participant, name, role };
+  }
+
+  /** Puts a whole board into a new room, as its maker's first change. */
+  begin(participant: string, update: Uint8Array): void {
+    const applied = this.#doc.apply(update);
+    if (applied.outcome !== "applied") throw new Error(`a room can't begin with this board: ${applied.outcome}`);
+    if (applied.update) this.#commit(participant, null, applied.update);
   }
 
   join(peer: Peer): void {
-    this.#peers.add(peer);
-    const { problem } = this.#services.recorder;
-    if (problem !== null) this.#notify([peer], { code: "notStoring", reason: problem });
+    const { participant } = peer;
+    const { recorder, limits, now } = this.#services;
+    const isFirst = this.#people.enter(peer);
+    this.#requests.set(peer, new RateLimit(limits.requestRate, now()));
+    if (recorder.problem !== null) this.#notify([peer], { code: "notStoring", reason: recorder.problem });
     this.catchUp(peer);
+    if (!isFirst) return;
+    const you = this.#people.you(participant);
+    this.#log.record(ENTRY.join, participant, jsonBytes({ name: you?.name, role: you?.role }), () => {});
+    this.#noteVisit(participant);
+    this.#tellStateSoon();
   }
 
   leave(peer: Peer): void {
-    this.#peers.delete(peer);
+    const { participant } = peer;
+    const isLast = this.#people.leave(peer);
     this.#incomplete.delete(peer);
+    this.#requests.delete(peer);
     this.#presence.leave(peer);
+    if (!isLast) return;
+    this.#log.record(ENTRY.leave, participant, jsonBytes({}), () => {});
+    if (this.#people.you(participant)) this.#noteVisit(participant);
+    this.#tellStateSoon();
   }
 
   /**
@@ -81,31 +145,33 @@ export class Room {
    * connection with a reason, and touches nobody else.
    */
   receive(peer: Peer, frame: Uint8Array): boolean {
-    const before = this.#sequence;
+    const before = this.#log.sequence;
     const read = readClientMessage(frame);
     if (read.ok) this.#handle(peer, read.message);
     else peer.close(CLOSE.badMessage, read.reason);
-    return this.#sequence > before;
+    return this.#log.sequence > before;
   }
 
-  /** Gives a peer the newest of all that it can miss: who is here, and the answers. */
+  /** Gives a peer the newest of all that it can miss: who is here, what they may do, and the answers. */
   catchUp(peer: Peer): void {
     peer.offer(awarenessFrame(this.#presence.encode()));
     if (!peer.wantsAnswers) return;
-    if (this.#answers?.revision === this.#sequence) peer.offer(writeAnswers(this.#answers));
+    this.#tellState([peer]);
+    if (this.#answers.revision === this.#revision) this.#giveAnswers([peer]);
     else this.#requestAnswers();
   }
 
   notify(notice: Notice): void {
-    this.#notify(this.#peers, notice);
+    this.#notify(this.#people, notice);
   }
 
   closePeers(code: CloseCode, reason: string): void {
-    for (const peer of this.#peers) peer.close(code, reason);
+    for (const peer of this.#people) peer.close(code, reason);
   }
 
   /** Lets go of all that the room holds. Nothing may be asked of it afterwards. */
   destroy(): void {
+    if (this.#stateTimer) clearTimeout(this.#stateTimer);
     this.#services.solver.forget(this.name);
     this.#presence.destroy();
     this.#doc.destroy();
@@ -125,6 +191,9 @@ export class Room {
       case "askAwareness":
         peer.offer(awarenessFrame(this.#presence.encode()));
         break;
+      case "request":
+        this.#request(peer, message.request);
+        break;
       default:
         unreachable(message);
     }
@@ -136,15 +205,23 @@ export class Room {
       peer.close(CLOSE.badMessage, "the state vector is malformed");
       return;
     }
-    if (this.#gate.heldBytes + missing.length > this.#services.limits.heldBytes) {
+    if (this.#log.heldBytes + missing.length > this.#services.limits.heldBytes) {
       peer.close(CLOSE.unavailable, "the room can't be saved at the moment, so nobody can join it");
       return;
     }
-    this.#gate.pass(this.#sequence, missing.length, () => peer.send(stateFrame(missing)));
+    this.#log.after(this.#revision, missing.length, () => peer.send(stateFrame(missing)));
     peer.send(askStateFrame(this.#doc.stateVector()));
   }
 
   #update(peer: Peer, update: Uint8Array): void {
+    const refusal = this.#people.drawingRefusal(peer);
+    if (refusal !== null) {
+      // Who only looks still answers the server's question for news, mostly with none.
+      const hasNews = this.#doc.hasNews(update);
+      if (hasNews === null) peer.close(CLOSE.badMessage, "the update can't be read");
+      else if (hasNews) this.#notify([peer], { code: "changeRefused", why: refusal });
+      return;
+    }
     const { roomBytes } = this.#services.limits;
     if (!this.#hasSpaceFor(update)) {
       peer.close(CLOSE.tooLarge, `a room holds at most ${roomBytes} bytes; the last change was not taken in`);
@@ -160,7 +237,7 @@ export class Room {
         break;
       case "applied":
         this.#incomplete.delete(peer);
-        if (applied.update) this.#commit(peer, applied.update);
+        if (applied.update) this.#commit(peer.participant, peer, applied.update);
         break;
       default:
         unreachable(applied);
@@ -182,32 +259,15 @@ export class Room {
     else peer.close(CLOSE.badMessage, "the updates build on changes that were never sent");
   }
 
-  /** Records what changed; it is passed on once it is stored. */
-  #commit(sender: Peer, update: Uint8Array): void {
-    const sequence = ++this.#sequence;
-    const { recorder, now } = this.#services;
-    const entry = { room: this.name, sequence, time: now(), participant: UNKNOWN, kind: BOARD_UPDATE, bytes: update };
-    this.#gate.pass(sequence, update.length, () => this.#relay(sender, update));
-    recorder.record(entry, () => this.#gate.open(sequence));
-    if (this.#snapshots.isDueAfter(update)) this.#writeSnapshot();
+  /** Records what changed on the board; it is passed on once it is stored. */
+  #commit(participant: string, sender: Peer | null, update: Uint8Array): void {
+    this.#revision = this.#log.record(ENTRY.update, participant, update, () => this.#relay(sender, update));
     this.#requestAnswers();
   }
 
-  #relay(sender: Peer, update: Uint8Array): void {
+  #relay(sender: Peer | null, update: Uint8Array): void {
     const frame = updateFrame(update);
-    for (const peer of this.#peers) if (peer !== sender) peer.send(frame);
-  }
-
-  #writeSnapshot(): void {
-    const bytes = this.#doc.compact();
-    if (!bytes) return;
-    const { store, log, now } = this.#services;
-    const snapshot = { room: this.name, sequence: this.#sequence, time: now(), bytes };
-    this.#snapshots.taken(bytes);
-    // Never ahead of the entries that it stands for.
-    this.#gate.pass(snapshot.sequence, bytes.length, () => {
-      store.writeSnapshot(snapshot).catch((error: unknown) => log.warn(`no snapshot of room "${this.name}"`, error));
-    });
+    for (const peer of this.#people) if (peer !== sender) peer.send(frame);
   }
 
   #showPresence(peer: Peer, update: Uint8Array): void {
@@ -217,29 +277,116 @@ export class Room {
       peer.close(CLOSE.tooLarge, reason);
       return;
     }
-    const problem = this.#presence.receive(peer, update);
+    const problem = this.#presence.receive(peer, update, this.#people.you(peer.participant));
     if (problem !== null) peer.close(CLOSE.badMessage, problem);
+  }
+
+  #request(peer: Peer, { id, ...action }: RoomRequest): void {
+    if (!this.#requests.get(peer)?.take(this.#services.now())) {
+      peer.close(CLOSE.tooMany, "more requests than a person can make");
+      return;
+    }
+    const { participant } = peer;
+    const decision = decide(this.#people.access, participant, action);
+    switch (decision.outcome) {
+      case "refused":
+        this.#notify([peer], { code: "requestRefused", id, why: decision.why });
+        break;
+      case "nothing":
+        break;
+      case "change":
+        this.#change(participant, decision.change);
+        break;
+      case "call":
+        this.#call(peer, decision.view);
+        break;
+      default:
+        unreachable(decision);
+    }
+  }
+
+  /** Takes in what changes who may do what. It is enforced at once, and told and shown once it is stored. */
+  #change(by: string, change: AccessChange, whenStored: () => void = () => {}): void {
+    const access = this.#people.change(change);
+    this.#answers.showOthers();
+    this.#log.record(kindOf(change), by, jsonBytes(change), () => {
+      this.#people.tell(access);
+      this.#answers.showOthers();
+      this.#giveAnswers(this.#people.affectedBy(change));
+      this.#tellState(this.#people);
+      if (change.do === "end") this.notify({ code: "ended" });
+      whenStored();
+    });
+    if (change.do === "removeParticipant") this.#sendAway(change.participant);
+  }
+
+  #sendAway(participant: string): void {
+    const peers = this.#people.peersOf(participant);
+    this.#notify(peers, { code: "removed" });
+    for (const peer of peers) peer.close(CLOSE.removed, "the instructor has removed you from this room");
+    this.#noteVisit(participant);
+  }
+
+  #call(caller: Peer, view: RoomView): void {
+    const from = this.#people.you(caller.participant)?.name ?? "";
+    this.#log.record(ENTRY.call, caller.participant, jsonBytes(view), () => {
+      const frame = writeCall({ from, view });
+      for (const peer of this.#people) if (peer !== caller && peer.wantsAnswers) peer.send(frame);
+    });
   }
 
   /** Solving is for those who look at answers; a room of stock clients costs none. */
   #requestAnswers(): void {
-    if (![...this.#peers].some((peer) => peer.wantsAnswers)) return;
+    if (![...this.#people].some((peer) => peer.wantsAnswers)) return;
     this.#services.solver.request({
       room: this.name,
-      take: () => ({ revision: this.#sequence, board: this.#doc.encode() }),
-      deliver: (answers) => this.#gate.pass(answers.revision, 0, () => this.#deliver(answers)),
+      take: () => ({ revision: this.#revision, board: this.#doc.encode() }),
+      deliver: (answers) => this.#log.after(answers.revision, 0, () => this.#deliver(answers)),
     });
   }
 
-  #deliver(answers: Answers): void {
-    if (this.#answers && this.#answers.revision > answers.revision) return;
-    this.#answers = answers;
-    const frame = writeAnswers(answers);
-    for (const peer of this.#peers) if (peer.wantsAnswers) peer.offer(frame);
+  #deliver(answers: SolvedAnswers): void {
+    if (this.#answers.take(answers)) this.#giveAnswers(this.#people);
+  }
+
+  /** Sends each the answers that it may have: what is hidden from it is not in the frame. */
+  #giveAnswers(peers: Iterable<Peer>): void {
+    for (const peer of peers) {
+      if (!peer.wantsAnswers) continue;
+      const isWhole = this.#people.isInstructor(peer);
+      const frame = isWhole
+        ? this.#answers.wholeFrame()
+        : this.#answers.shownFrame((card) => this.#people.isShown(card));
+      if (frame) peer.offer(frame);
+    }
+  }
+
+  #tellState(peers: Iterable<Peer>): void {
+    for (const peer of peers) {
+      const state = peer.wantsAnswers ? this.#people.roomState(peer) : null;
+      if (state) peer.offer(writeRoomState(state));
+    }
+  }
+
+  #tellStateSoon(): void {
+    this.#stateTimer ??= setTimeout(() => {
+      this.#stateTimer = null;
+      this.#tellState(this.#people);
+    }, STATE_DELAY).unref();
+  }
+
+  /** Keeps a participant's list of rooms; a list that misses something is no reason to refuse them anything. */
+  #noteVisit(participant: string): void {
+    const { directory, log, now } = this.#services;
+    const you = this.#people.you(participant);
+    const visit = you && { title: this.#doc.title, role: you.role, lastSeen: now() };
+    directory
+      .noteVisit(participant, this.name, visit)
+      .catch((error: unknown) => log.warn(`no visit noted in room "${this.name}"`, error));
   }
 
   #offer(frame: Uint8Array): void {
-    for (const peer of this.#peers) peer.offer(frame);
+    for (const peer of this.#people) peer.offer(frame);
   }
 
   #notify(peers: Iterable<Peer>, notice: Notice): void {

@@ -23,14 +23,28 @@ export class RoomRegistry {
     return this.#rooms.size;
   }
 
-  /** Joins the peer to the room. Rejects with {@link EntryRefused}, or with the store's error where the room can't be loaded. */
-  async enter(name: string, peer: Peer): Promise<Room> {
+  /** The room of this name where there is one, loaded, as {@link open} gives it; null otherwise. */
+  async find(name: string): Promise<Room | null> {
+    const isThere = this.#rooms.has(name) || (await this.#services.directory.find(name)) !== null;
+    return isThere ? this.open(name) : null;
+  }
+
+  /**
+   * A room, loaded; one that nobody enters leaves when it is idle. Rejects with {@link EntryRefused} where there is no
+   * space for it, or with the store's error where it can't be loaded.
+   */
+  async open(name: string): Promise<Room> {
     const room = this.#rooms.get(name) ?? (await (this.#loading.get(name) ?? this.#load(name)));
+    if (room.size === 0) this.#idleSoon(room);
+    return room;
+  }
+
+  /** Joins the peer to a room that is loaded. Throws {@link EntryRefused} where the room is full. */
+  enter(room: Room, peer: Peer): void {
     const { connectionsInRoom } = this.#services.limits;
     if (room.size >= connectionsInRoom) throw new EntryRefused(`a room holds ${connectionsInRoom} connections`);
-    this.#stayAwake(name);
+    this.#stayAwake(room.name);
     room.join(peer);
-    return room;
   }
 
   leave(room: Room, peer: Peer): void {

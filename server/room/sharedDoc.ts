@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import { titleOf } from "../../shared/board";
 
 /** What became of an update that a client sent. */
 export type Applied =
@@ -35,6 +36,11 @@ export class SharedDoc {
     return this.#journalBytes;
   }
 
+  /** Title of the board. */
+  get title(): string {
+    return titleOf(this.#doc);
+  }
+
   apply(update: Uint8Array): Applied {
     const fault = this.#fault(update);
     if (fault) return fault;
@@ -56,6 +62,20 @@ export class SharedDoc {
     this.#journal.push(merged);
     this.#journalBytes += merged.length;
     return { outcome: "applied", update: merged };
+  }
+
+  /** Whether an update holds anything that isn't here; null where it can't be read. Changes nothing. */
+  hasNews(update: Uint8Array): boolean | null {
+    try {
+      const { structs, ds } = Y.decodeUpdate(update);
+      const { store } = this.#doc;
+      const isKnown = ({ id, length }: (typeof structs)[number]) => id.clock + length <= Y.getState(store, id.client);
+      if (!structs.every((struct) => struct instanceof Y.Skip || isKnown(struct))) return true;
+      // A client that has nothing new still tells all that was ever deleted.
+      return ds.clients.size > 0 && !isCovered(ds, Y.createDeleteSetFromStructStore(store));
+    } catch {
+      return null;
+    }
   }
 
   /** All of the document as one update. */
@@ -133,6 +153,28 @@ function isComplete(structs: Decoded["structs"], ds: Decoded["ds"], seen: (clien
     ranges.every(({ clock, len }) => clock + len <= reach(client)),
   );
   return areStructsKnown && areDeletesKnown;
+}
+
+/** Whether all that one set deletes is deleted in the other, whose ranges are sorted and as long as can be. */
+function isCovered(deleted: Decoded["ds"], known: Decoded["ds"]): boolean {
+  return [...deleted.clients].every(([client, ranges]) => {
+    const cover = known.clients.get(client) ?? [];
+    return ranges.every(({ clock, len }) => {
+      const range = lastFrom(cover, clock);
+      return range !== undefined && clock + len <= range.clock + range.len;
+    });
+  });
+}
+
+/** The last range that begins at a clock or before it. */
+function lastFrom<T extends { readonly clock: number }>(ranges: readonly T[], clock: number): T | undefined {
+  let [low, high] = [0, ranges.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((ranges[middle] as T).clock <= clock) low = middle + 1;
+    else high = middle;
+  }
+  return ranges[low - 1];
 }
 
 /** A document of those updates that can be applied; one that can't is left out, and all begun again without it. */

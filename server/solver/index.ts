@@ -1,2 +1,2 @@
-export type { Solver, SolverJob } from "./solver";
+export type { SolvedAnswers, Solver, SolverJob } from "./solver";
 export { SolverPool } from "./solverPool";

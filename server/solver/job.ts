@@ -1,10 +1,10 @@
 import * as Y from "yjs";
 import { circuitOf, readBoard } from "../../shared/board";
 import type { Answers } from "../../shared/messages";
-import { eachAlone, solveReport } from "../../shared/solve";
+import { eachAlone, type Report, solveReport } from "../../shared/solve";
 
 /** A job's answer, without the revision, which the room knows. */
-export type Solved = Pick<Answers, "report" | "boardProblems">;
+export type Solved = Pick<Answers, "boardProblems"> & { readonly report: Report | null };
 
 /** Reads the circuit off a board, given as one Yjs update, and solves it. No report for a board without parts. */
 export function solveBoard(board: Uint8Array): Solved {

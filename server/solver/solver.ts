@@ -1,11 +1,15 @@
 import type { Answers } from "../../shared/messages";
+import type { Report } from "../../shared/solve";
+
+/** All that the solver has to say; the room leaves out what somebody is not to be sent. */
+export type SolvedAnswers = Omit<Answers, "report"> & { readonly report: Report | null };
 
 /** What a room wants solved. */
 export type SolverJob = {
   readonly room: string;
   /** The board as it is when its turn comes, so that the latest revision wins. */
   readonly take: () => { readonly revision: number; readonly board: Uint8Array };
-  readonly deliver: (answers: Answers) => void;
+  readonly deliver: (answers: SolvedAnswers) => void;
 };
 
 export interface Solver {

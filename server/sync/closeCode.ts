@@ -9,7 +9,11 @@ export const CLOSE = {
   /** The server is at fault (RFC 6455, 7.4.1). */
   defect: 1011,
   badMessage: 4400,
+  /** The participant was removed from the room, and can't come back. */
+  removed: 4403,
   tooLarge: 4413,
+  /** More requests than a person can make. */
+  tooMany: 4429,
   unavailable: 4503,
 } as const;
 export type CloseCode = (typeof CLOSE)[keyof typeof CLOSE];

@@ -16,6 +16,7 @@ export type ConnectionEvents = {
 
 /** A client's socket, with bounds on what may wait in it. It reads nothing until it is started. */
 export class Connection implements Peer {
+  readonly participant: string;
   readonly wantsAnswers: boolean;
   readonly #socket: WebSocket;
   readonly #limits: Limits;
@@ -23,7 +24,8 @@ export class Connection implements Peer {
   #isAlive = true;
   #hasMissed = false;
 
-  constructor(socket: WebSocket, wantsAnswers: boolean, limits: Limits) {
+  constructor(socket: WebSocket, participant: string, wantsAnswers: boolean, limits: Limits) {
+    this.participant = participant;
     this.wantsAnswers = wantsAnswers;
     this.#socket = socket;
     this.#limits = limits;

@@ -1,6 +1,7 @@
 import type { IncomingMessage } from "node:http";
 import type { Duplex } from "node:stream";
 import { WebSocketServer } from "ws";
+import type { Identity } from "../access";
 import type { Recorder } from "../history";
 import type { Limits } from "../limits";
 import type { Log } from "../log";
@@ -12,6 +13,7 @@ import { readRoomAddress } from "./roomAddress";
 
 export type SyncServices = {
   readonly limits: Limits;
+  readonly identity: Identity;
   readonly registry: RoomRegistry;
   readonly recorder: Recorder;
   readonly log: Log;
@@ -21,7 +23,8 @@ export type SyncServices = {
 export class SyncEndpoint {
   readonly #services: SyncServices;
   readonly #server: WebSocketServer;
-  readonly #connections = new Set<Connection>();
+  /** Each with its room, null while that is being loaded. */
+  readonly #connections = new Map<Connection, Room | null>();
   readonly #heldUp = new Set<Connection>();
   readonly #heartbeat: NodeJS.Timeout;
   #isStopping = false;
@@ -32,7 +35,7 @@ export class SyncEndpoint {
     const maxPayload = services.limits.frameBytes * 2;
     this.#server = new WebSocketServer({ noServer: true, maxPayload, perMessageDeflate: false });
     this.#heartbeat = setInterval(() => {
-      for (const connection of this.#connections) connection.beat();
+      for (const connection of this.#connections.keys()) connection.beat();
     }, services.limits.heartbeat).unref();
   }
 
@@ -48,8 +51,10 @@ export class SyncEndpoint {
       refuseUpgrade(socket, 503, `This server holds ${this.#services.limits.connections} connections, all in use.`);
     } else {
       this.#server.handleUpgrade(request, socket, head, (webSocket) => {
-        const connection = new Connection(webSocket, address.wantsAnswers, this.#services.limits);
-        void this.#enter(connection, address.room);
+        const { identity, limits } = this.#services;
+        // Until every page joins by name, those who bring no cookie are guests.
+        const participant = identity.read(request.headers.cookie) ?? "guest";
+        void this.#enter(new Connection(webSocket, participant, address.wantsAnswers, limits), address.room);
       });
     }
     return true;
@@ -65,15 +70,21 @@ export class SyncEndpoint {
   stop(): void {
     this.#isStopping = true;
     clearInterval(this.#heartbeat);
-    for (const connection of this.#connections) connection.close(CLOSE.stopping, "the server is stopping");
+    for (const [connection, room] of this.#connections) {
+      connection.close(CLOSE.stopping, "the server is stopping");
+      // At once, so that the history still has it.
+      if (room) this.#services.registry.leave(room, connection);
+    }
     this.#server.close();
   }
 
   async #enter(connection: Connection, name: string): Promise<void> {
     const { registry, log } = this.#services;
-    this.#connections.add(connection);
+    this.#connections.set(connection, null);
     try {
-      const room = await registry.enter(name, connection);
+      const room = await registry.open(name);
+      registry.enter(room, connection);
+      this.#connections.set(connection, room);
       connection.start({
         onFrame: (frame) => this.#receive(connection, room, frame),
         onCaughtUp: () => room.catchUp(connection),

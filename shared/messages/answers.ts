@@ -1,12 +1,12 @@
 import type { BoardProblem } from "../board/problem";
-import type { Report } from "../solve/report";
+import type { HiddenReport } from "./hiddenReport";
 
-/** What the server's solver has to say about one state of a room's board. */
+/** What the server's solver has to say about one state of a room's board, as one participant is sent it. */
 export type Answers = {
   /** Number of the last change the answers take in: a room's history sequence, growing, 0 for the empty board. */
   readonly revision: number;
   /** Null where the board holds no circuit that can be read, or where solving failed. */
-  readonly report: Report | null;
+  readonly report: HiddenReport | null;
   /** Why parts of the drawing could not be read as a circuit. */
   readonly boardProblems: readonly BoardProblem[];
   /** Null where solving went well. */

@@ -1,6 +1,6 @@
 import { unreachable } from "../quantity";
 import type { SolverFailure } from "./answers";
-import type { Notice } from "./notice";
+import type { ChangeRefusal, Notice, RequestRefusal } from "./notice";
 
 /** The sentences of a notice. */
 export function noticeText(notice: Notice): string {
@@ -9,8 +9,48 @@ export function noticeText(notice: Notice): string {
       return `Changes can't be saved at the moment (${notice.reason}). They stay on this page and reach the others once saving works again.`;
     case "storingAgain":
       return "Changes are saved again.";
+    case "changeRefused":
+      return `${changeRefusalText(notice.why)} The last change was not taken in, and the board is shown as the room has it.`;
+    case "requestRefused":
+      return requestRefusalText(notice.why);
+    case "removed":
+      return "The instructor has removed you from this room.";
+    case "ended":
+      return "The instructor has ended this room. Its board can still be read.";
     default:
       return unreachable(notice);
+  }
+}
+
+function changeRefusalText(why: ChangeRefusal): string {
+  switch (why) {
+    case "notAllowed":
+      return "You can look at this board, but not draw on it now.";
+    case "locked":
+      return "The instructor has locked this room.";
+    case "ended":
+      return "This room has ended.";
+    default:
+      return unreachable(why);
+  }
+}
+
+function requestRefusalText(why: RequestRefusal): string {
+  switch (why) {
+    case "notAllowed":
+      return "Only the instructor can do this.";
+    case "ended":
+      return "This room has ended, so nothing in it can be changed.";
+    case "unknownParticipant":
+      return "That participant is not in this room any more.";
+    case "isInstructor":
+      return "An instructor can always draw and can't be removed.";
+    case "isObserver":
+      return "Observers only look. To draw, they join again as learners.";
+    case "tooMany":
+      return "More answers are shown or hidden one by one than a room keeps. Show or hide all of them first.";
+    default:
+      return unreachable(why);
   }
 }
 

@@ -1,4 +1,26 @@
-/** Something about the room itself that its people should know. */
+/** Something about the room, or about what this page asked of it, that its people should know. */
 export type Notice =
   /** Changes can't be stored: they are kept in the server's memory and not passed on until they are. */
-  { readonly code: "notStoring"; readonly reason: string } | { readonly code: "storingAgain" };
+  | { readonly code: "notStoring"; readonly reason: string }
+  | { readonly code: "storingAgain" }
+  /** Nothing of a change that this page sent was taken in: it has to load the room's board again. */
+  | { readonly code: "changeRefused"; readonly why: ChangeRefusal }
+  /** `id` is that of the request. */
+  | { readonly code: "requestRefused"; readonly id: number; readonly why: RequestRefusal }
+  /** This participant was removed; the connection is closed behind this. */
+  | { readonly code: "removed" }
+  | { readonly code: "ended" };
+
+export type ChangeRefusal = "notAllowed" | "locked" | "ended";
+
+export type RequestRefusal =
+  /** Only the instructor may. */
+  | "notAllowed"
+  | "ended"
+  | "unknownParticipant"
+  /** Instructors hold the link and can't be removed. */
+  | "isInstructor"
+  /** Observers only look: who wants to draw joins as a learner. */
+  | "isObserver"
+  /** More cards or longer names than a room keeps. */
+  | "tooMany";

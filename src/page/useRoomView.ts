@@ -2,8 +2,8 @@
 
 import { useMemo, useState } from "react";
 import type { Board, BoardCircuit, EntryId } from "../../shared/board";
-import type { Answers } from "../../shared/messages";
-import type { NodeReport, PartReport, Report } from "../../shared/solve/report";
+import type { Answers, HiddenReport } from "../../shared/messages";
+import type { NodeReport, PartReport } from "../../shared/solve/report";
 import { buildFigure, type Figure, type FigureView } from "../figure";
 import { chosenCard, type SumCard, sourceAccents, sumCards, TOTAL } from "../sum";
 
@@ -65,14 +65,14 @@ function actingOf(card: SumCard | null): Pick<FigureView, "acting" | "prime"> {
 }
 
 /** The report names every wanted quantity, also those that nobody has named. */
-function wantedNames(circuit: BoardCircuit, report: Report | null): ReadonlyMap<EntryId, string> {
+function wantedNames(circuit: BoardCircuit, report: HiddenReport | null): ReadonlyMap<EntryId, string> {
   const named = circuit.wantedEntries.map((entry, i) => [entry, report?.wanted[i]?.name ?? ""] as const);
   return new Map(named.filter(([, name]) => name !== ""));
 }
 
 /** Node voltages and branch currents of the circuit that a card opens. */
 function valuesOf(
-  report: Report | null,
+  report: HiddenReport | null,
   card: SumCard | null,
 ): { readonly nodes: readonly NodeReport[]; readonly parts: readonly PartReport[] } {
   if (!report) return { nodes: [], parts: [] };

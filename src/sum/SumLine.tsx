@@ -1,7 +1,7 @@
 "use client";
 
 import { Fragment } from "react";
-import type { WantedReport } from "../../shared/solve/report";
+import type { HiddenWanted } from "../../shared/messages";
 import type { Figure } from "../figure";
 import { AddendCard } from "./AddendCard";
 import type { SumCard } from "./cards";
@@ -10,7 +10,7 @@ import styles from "./sum.module.css";
 
 type Props = {
   /** The wanted quantities, of which one is in focus; empty where nothing is asked. */
-  readonly wanted: readonly WantedReport[];
+  readonly wanted: readonly HiddenWanted[];
   readonly focus: number;
   readonly setFocus: (index: number) => void;
   readonly cards: readonly SumCard[];
@@ -58,7 +58,7 @@ export function SumLine({ wanted, focus, setFocus, cards, figureOf, chosen, choo
 }
 
 /** The numbers that make up an equivalent: its voltage and resistance, or the load and its power. */
-function Components({ of }: { readonly of: WantedReport }) {
+function Components({ of }: { readonly of: HiddenWanted }) {
   return (
     <dl className={styles.components}>
       {of.components.map(({ name, value }) => (

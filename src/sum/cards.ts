@@ -1,4 +1,5 @@
-import type { AddendReport, Report, Shown, WantedReport } from "../../shared/solve/report";
+import type { HiddenAddend, HiddenReport, HiddenWanted } from "../../shared/messages";
+import type { Shown } from "../../shared/solve/report";
 
 /** One card of the sum line. */
 export type SumCard = {
@@ -20,8 +21,8 @@ export const TOTAL = "total";
 
 /** The addends of a wanted quantity and its total, as cards. A quantity without addends has the total alone. */
 export function sumCards(
-  wanted: WantedReport,
-  report: Report,
+  wanted: HiddenWanted,
+  report: HiddenReport,
   accents: ReadonlyMap<string, number>,
 ): readonly SumCard[] {
   const values = new Map(report.sources.map((source) => [source.id, source.value]));
@@ -30,7 +31,7 @@ export function sumCards(
 }
 
 function addendCard(
-  addend: AddendReport,
+  addend: HiddenAddend,
   index: number,
   values: ReadonlyMap<string, string>,
   accents: ReadonlyMap<string, number>,

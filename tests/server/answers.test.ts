@@ -3,7 +3,7 @@ import { afterEach, describe, expect, it, vi } from "vitest";
 import { WebSocket } from "ws";
 import * as Y from "yjs";
 import { demoBoard } from "../../server/demoRoom";
-import { SolverPool } from "../../server/solver";
+import { type SolvedAnswers, SolverPool } from "../../server/solver";
 import { applyCommand, readBoard } from "../../shared/board";
 import { type Answers, MESSAGE_ANSWERS, MESSAGE_NOTICE, readAnswers } from "../../shared/messages";
 import { connectStock, joinStock, type StockClient } from "./support/stockClient";
@@ -68,7 +68,7 @@ describe("with the real solver", () => {
     applyCommand(ann.doc, { do: "setValue", id: source.id, value: "0 V" }, { source: "local" });
     await until("the answers to the new value", () => (bob.answers.at(-1)?.revision ?? 0) > before);
     const addends = bob.answers.at(-1)?.report?.wanted[0]?.addends ?? [];
-    expect(addends.find(({ sources }) => sources.includes(source.name))?.value.exact).toBe("0");
+    expect(addends.find(({ sources }) => sources.includes(source.name))?.value?.exact).toBe("0");
   });
 
   it("gives no report and no problems for an empty board", async () => {
@@ -80,7 +80,7 @@ describe("with the real solver", () => {
 });
 
 describe("which clients get answers", () => {
-  const answered = (revision: number): Answers => ({ revision, report: null, boardProblems: [], failure: null });
+  const answered = (revision: number): SolvedAnswers => ({ revision, report: null, boardProblems: [], failure: null });
 
   it("those that join with answers=1, and no others", async () => {
     const solver = new IdleSolver();

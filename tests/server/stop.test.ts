@@ -1,6 +1,6 @@
 import { connect, type Socket } from "node:net";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { MemoryHistory } from "../../server/history";
+import { ENTRY, type HistoryEntry, MemoryHistory } from "../../server/history";
 import { joinRaw, refusedUpgrade } from "./support/rawClient";
 import { joinStock } from "./support/stockClient";
 import { startTestServer, type TestServer } from "./support/testServer";
@@ -38,15 +38,15 @@ describe("a stop", () => {
     expect(await server.stop()).toBe(0);
     await until("ann is told", () => code !== 0);
     expect(code).toBe(1001);
-    expect(store.entries).toHaveLength(1);
+    expect(store.entries.filter(({ kind }) => kind === ENTRY.update)).toHaveLength(1);
     ann.leave();
     bob.leave();
   });
 
   it("takes nobody any more while it stores", async () => {
     class SlowHistory extends MemoryHistory {
-      override append(): Promise<void> {
-        return new Promise(() => {});
+      override append(entries: readonly HistoryEntry[]): Promise<void> {
+        return entries.some(({ kind }) => kind === ENTRY.update) ? new Promise(() => {}) : super.append(entries);
       }
     }
     server = await startTestServer({ store: new SlowHistory(), limits: { stopTime: 300 } });
@@ -57,7 +57,8 @@ describe("a stop", () => {
     await until("the change has arrived", () => raw.frames.some(([type, length]) => type === 1 && (length ?? 0) > 1));
     const stopped = server.stop();
     await expect(refusedUpgrade(`${server.url}/algebra`)).rejects.toThrow();
-    expect(await stopped).toBe(1);
+    // The change, and that both left.
+    expect(await stopped).toBe(2);
     ann.leave();
   });
 

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { readBoard } from "../../shared/board";
-import type { WantedReport } from "../../shared/solve/report";
+import type { HiddenWanted } from "../../shared/messages";
 import { chosenCard, sourceAccents, sumCards } from "../../src/sum";
 import { drawn, TWO_SOURCES, wantCurrent } from "../board/builders";
 import { reportOf } from "./builders";
 
 const board = readBoard(drawn(...TWO_SOURCES, wantCurrent("Ix", "R3")));
 const report = reportOf(board);
-const cards = sumCards(report.wanted[0] as WantedReport, report, sourceAccents(board));
+const cards = sumCards(report.wanted[0] as HiddenWanted, { ...report, hidden: [] }, sourceAccents(board));
 
 describe("the cards of a sum", () => {
   // V1 alone: 12 V over 2 + 6 kΩ. I1 alone: 9 mA × 2/8.

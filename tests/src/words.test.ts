@@ -36,7 +36,7 @@ describe("problems", () => {
     applyCommand(doc, { do: "setValue", id: id("R1"), value: " " }, LOCAL);
     const board = readBoard(doc);
     const report = reportOf(board);
-    const answers = { revision: 1, report, boardProblems: [], failure: null };
+    const answers = { revision: 1, report: { ...report, hidden: [] }, boardProblems: [], failure: null };
     const faults = shownProblems(circuitOf(board), answers).filter((problem) => problem.severity === "fault");
     expect(faults.map((problem) => problem.entries)).toEqual([["R1"], ["V1", "V2"]]);
     expect(faults[0]?.text).toBe("R1 has no value yet. Type one, for instance 3.3k.");

@@ -120,6 +120,7 @@ it("the generated client has the columns of schema.prisma", () => {
     Room: Object.keys(Prisma.RoomScalarFieldEnum),
     HistoryEntry: Object.keys(Prisma.HistoryEntryScalarFieldEnum),
     Snapshot: Object.keys(Prisma.SnapshotScalarFieldEnum),
+    Visit: Object.keys(Prisma.VisitScalarFieldEnum),
   };
   const written = [...schemaTables()].map(([name, { columns }]) => [name, columns.map((column) => column.name)]);
   expect(generated).toEqual(Object.fromEntries(written));

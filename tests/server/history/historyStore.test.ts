@@ -1,8 +1,8 @@
 import { afterAll, afterEach, beforeEach, describe, expect, it } from "vitest";
-import { BOARD_UPDATE, type HistoryEntry, type HistoryStore, MemoryHistory } from "../../../server/history";
+import { ENTRY, type HistoryEntry, type HistoryStore, MemoryHistory } from "../../../server/history";
 import { openHistory, removeFolders, temporaryFolder } from "../support/database";
 
-function entry(room: string, sequence: number, bytes: readonly number[], kind = BOARD_UPDATE): HistoryEntry {
+function entry(room: string, sequence: number, bytes: readonly number[], kind: string = ENTRY.update): HistoryEntry {
   return {
     room,
     sequence,
@@ -59,10 +59,10 @@ describe.each(Object.entries(STORES))("a history %s", (_, open) => {
 
   it("loads the newest snapshot and what came after it", async () => {
     await store.append([entry("a", 1, [1]), entry("a", 2, [2]), entry("a", 3, [3])]);
-    await store.writeSnapshot({ room: "a", sequence: 1, time: 5, bytes: Uint8Array.of(11) });
-    await store.writeSnapshot({ room: "a", sequence: 2, time: 6, bytes: Uint8Array.of(12) });
+    await store.writeSnapshot({ room: "a", sequence: 1, time: 5, bytes: Uint8Array.of(11), access: null });
+    await store.writeSnapshot({ room: "a", sequence: 2, time: 6, bytes: Uint8Array.of(12), access: "{}" });
     const { snapshot, entries } = await store.load("a");
-    expect(snapshot).toMatchObject({ room: "a", sequence: 2, time: 6 });
+    expect(snapshot).toMatchObject({ room: "a", sequence: 2, time: 6, access: "{}" });
     expect([...(snapshot?.bytes ?? [])]).toEqual([12]);
     expect(entries.map(({ sequence }) => sequence)).toEqual([3]);
   });

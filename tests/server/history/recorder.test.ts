@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { BOARD_UPDATE, type HistoryEntry, MemoryHistory, Recorder } from "../../../server/history";
+import { ENTRY, type HistoryEntry, MemoryHistory, Recorder } from "../../../server/history";
 import { until } from "../support/until";
 
 const NO_EVENTS = { onStore: () => {}, onDrained: () => {} };
 
 function entry(room: string, sequence: number, length = 1): HistoryEntry {
-  return { room, sequence, time: 0, participant: "unknown", kind: BOARD_UPDATE, bytes: new Uint8Array(length) };
+  return { room, sequence, time: 0, participant: "unknown", kind: ENTRY.update, bytes: new Uint8Array(length) };
 }
 
 /** A store whose appends end when the test says so. */

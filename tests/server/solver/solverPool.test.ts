@@ -1,6 +1,5 @@
 import { afterEach, expect, it, vi } from "vitest";
-import { SolverPool } from "../../../server/solver";
-import type { Answers } from "../../../shared/messages";
+import { type SolvedAnswers, SolverPool } from "../../../server/solver";
 import { until } from "../support/until";
 
 vi.setConfig({ testTimeout: 30_000 });
@@ -9,7 +8,7 @@ const TIMED_JOB = new URL("./timedJob.ts", import.meta.url);
 const SLICE = 50;
 
 let pool: SolverPool;
-const delivered: { room: string; answers: Answers }[] = [];
+const delivered: { room: string; answers: SolvedAnswers }[] = [];
 const warnings: string[] = [];
 
 function startPool(lanes = 2, budget = 400): void {

@@ -49,12 +49,15 @@ export class FaultyHistory implements HistoryStore {
 /** A store that fails all appends while `isBroken`. */
 export class BreakableHistory extends FaultyHistory {
   isBroken = false;
+  refusals = 0;
 
   constructor(inner: HistoryStore) {
     super(inner, Number.POSITIVE_INFINITY, "before");
   }
 
   override append(entries: readonly HistoryEntry[]): Promise<void> {
-    return this.isBroken ? Promise.reject(new Error("disk full")) : super.append(entries);
+    if (!this.isBroken) return super.append(entries);
+    this.refusals++;
+    return Promise.reject(new Error("disk full"));
   }
 }

@@ -1,10 +1,11 @@
 import { type AddendServer, type Pages, startServer } from "../../../server/addendServer";
-import { type HistoryStore, MemoryHistory } from "../../../server/history";
+import { type HistoryStore, MemoryDirectory, MemoryHistory, type RoomDirectory } from "../../../server/history";
 import { LIMITS, type Limits } from "../../../server/limits";
 import type { Solver, SolverJob } from "../../../server/solver";
 
 export type TestServer = AddendServer & {
   readonly store: HistoryStore;
+  readonly directory: RoomDirectory;
   readonly warnings: string[];
   /** Address of the rooms, as a stock client takes it. */
   readonly url: string;
@@ -12,19 +13,26 @@ export type TestServer = AddendServer & {
 
 export type TestServerOptions = {
   readonly store?: HistoryStore;
+  readonly directory?: RoomDirectory;
   readonly solver?: Solver;
   readonly limits?: Partial<Limits>;
   readonly pages?: Partial<Pages>;
 };
 
+/** What the cookies of all test servers are signed with. */
+export const SECRET = new Uint8Array(32).fill(7);
+
 /** The real server on a free port of the loopback, without pages; memory for a store unless one is given. */
 export async function startTestServer(options: TestServerOptions = {}): Promise<TestServer> {
   const warnings: string[] = [];
   const store = options.store ?? new MemoryHistory();
+  const directory = options.directory ?? new MemoryDirectory();
   const server = await startServer(
     {
       pages: { handle: (_request, response) => void response.writeHead(404).end("no pages here"), ...options.pages },
       store,
+      directory,
+      secret: SECRET,
       solver: options.solver ?? new IdleSolver(),
       limits: { ...LIMITS, ...options.limits },
       log: { warn: (message) => warnings.push(message) },
@@ -33,7 +41,7 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
     "127.0.0.1",
     0,
   );
-  return { ...server, store, warnings, url: `ws://127.0.0.1:${server.port}/sync` };
+  return { ...server, store, directory, warnings, url: `ws://127.0.0.1:${server.port}/sync` };
 }
 
 /** Solves nothing, and keeps what it was asked, for tests that answer themselves. */

@@ -1,0 +1,71 @@
+import { unreachable } from "../../shared/circuit";
+import { type RequestRefusal, type RoomAction, type RoomView, tidyCard } from "../../shared/messages";
+import { freeName } from "./names";
+import { type AccessChange, findMember, type RoomAccess } from "./roomAccess";
+
+/** Cards that can be shown or hidden one by one; more than any board has room for. */
+const CARD_LIMIT = 200;
+
+export type Decision =
+  | { readonly outcome: "refused"; readonly why: RequestRefusal }
+  /** All is as it was asked to be already. */
+  | { readonly outcome: "nothing" }
+  | { readonly outcome: "change"; readonly change: AccessChange }
+  | { readonly outcome: "call"; readonly view: RoomView };
+
+/** What becomes of a participant's request. Names are tidied and made unique; nothing else of it is altered. */
+export function decide(access: RoomAccess, participant: string, action: RoomAction): Decision {
+  const asker = findMember(access, participant);
+  if (!asker || asker.isRemoved) return refused("notAllowed");
+  const isOwnName = action.do === "renameParticipant" && action.participant === participant;
+  if (asker.role !== "instructor" && !isOwnName) return refused("notAllowed");
+  if (access.isEnded) return refused("ended");
+  switch (action.do) {
+    case "setDrawing":
+      return access.drawing === action.who ? NOTHING : change(action);
+    case "setAnswers":
+      return change(action);
+    case "setShown": {
+      const isFull =
+        access.answers.except.length >= CARD_LIMIT && !access.answers.except.includes(tidyCard(action.card));
+      return isFull && access.answers.shown !== action.shown ? refused("tooMany") : change(action);
+    }
+    case "lock":
+      return access.isLocked === action.locked ? NOTHING : change(action);
+    case "end":
+      return change(action);
+    case "comeToMe":
+      return { outcome: "call", view: action.view };
+    case "setMayDraw":
+    case "removeParticipant":
+    case "renameParticipant":
+      return decideOnMember(access, action);
+    default:
+      return unreachable(action);
+  }
+}
+
+type OnMember = Extract<RoomAction, { readonly participant: string }>;
+
+function decideOnMember(access: RoomAccess, action: OnMember): Decision {
+  const member = findMember(access, action.participant);
+  if (!member || member.isRemoved) return refused("unknownParticipant");
+  switch (action.do) {
+    case "setMayDraw":
+      if (member.role === "instructor") return refused("isInstructor");
+      if (member.role === "observer") return refused("isObserver");
+      return member.isChosen === action.may ? NOTHING : change(action);
+    case "removeParticipant":
+      return member.role === "instructor" ? refused("isInstructor") : change(action);
+    case "renameParticipant": {
+      const name = freeName(action.name, access.members, member.id);
+      return name === member.name ? NOTHING : change({ ...action, name });
+    }
+    default:
+      return unreachable(action);
+  }
+}
+
+const NOTHING: Decision = { outcome: "nothing" };
+const change = (made: AccessChange): Decision => ({ outcome: "change", change: made });
+const refused = (why: RequestRefusal): Decision => ({ outcome: "refused", why });

@@ -1,0 +1,90 @@
+import { z } from "zod";
+import type { CreateRoom, JoinRoom, RoomRequest } from "../../shared/messages";
+import { tidyName } from "./names";
+import type { AccessChange, RoomAccess } from "./roomAccess";
+
+// What comes from outside, or from the database, checked whole: no field too many, nothing longer than it may be.
+
+const participant = z.string().min(1).max(64);
+const card = z.string().min(1).max(500);
+const number = z.number().min(-1e6).max(1e6);
+const drawers = z.enum(["everyone", "chosen", "instructor"]);
+const role = z.enum(["instructor", "learner", "observer"]);
+const name = z
+  .string()
+  .max(1000)
+  .transform((text, context) => {
+    const tidy = tidyName(text);
+    if (tidy !== null) return tidy;
+    context.addIssue({ code: "custom", message: "a name has 1 to 40 characters" });
+    return z.NEVER;
+  });
+
+const view = z.strictObject({
+  card,
+  wanted: z.string().max(64).nullable(),
+  center: z.tuple([number, number]),
+  scale: z.number().min(1e-3).max(1e3),
+});
+
+const settings = [
+  z.strictObject({ do: z.literal("setDrawing"), who: drawers }),
+  z.strictObject({ do: z.literal("setMayDraw"), participant, may: z.boolean() }),
+  z.strictObject({ do: z.literal("setAnswers"), shown: z.boolean() }),
+  z.strictObject({ do: z.literal("setShown"), card, shown: z.boolean() }),
+  z.strictObject({ do: z.literal("renameParticipant"), participant, name }),
+  z.strictObject({ do: z.literal("removeParticipant"), participant }),
+  z.strictObject({ do: z.literal("lock"), locked: z.boolean() }),
+  z.strictObject({ do: z.literal("end") }),
+] as const;
+const call = z.strictObject({ do: z.literal("comeToMe"), view });
+
+const id = z.int().min(0);
+const withId = <T extends z.ZodRawShape>(action: z.ZodObject<T, z.core.$strict>) => action.extend({ id });
+
+export const requestSchema: z.ZodType<RoomRequest> = z.discriminatedUnion("do", [
+  withId(settings[0]),
+  withId(settings[1]),
+  withId(settings[2]),
+  withId(settings[3]),
+  withId(settings[4]),
+  withId(settings[5]),
+  withId(settings[6]),
+  withId(settings[7]),
+  withId(call),
+]);
+
+export const changeSchema: z.ZodType<AccessChange> = z.discriminatedUnion("do", [
+  z.strictObject({ do: z.literal("admit"), participant, name, role }),
+  ...settings,
+]);
+
+export const accessSchema: z.ZodType<RoomAccess> = z.strictObject({
+  members: z.array(z.strictObject({ id: participant, name, role, isChosen: z.boolean(), isRemoved: z.boolean() })),
+  drawing: drawers,
+  answers: z.strictObject({ shown: z.boolean(), except: z.array(card) }),
+  isLocked: z.boolean(),
+  isEnded: z.boolean(),
+});
+
+export const createRoomSchema: z.ZodType<CreateRoom> = z.strictObject({
+  name,
+  from: z.discriminatedUnion("kind", [
+    z.strictObject({ kind: z.literal("blank") }),
+    z.strictObject({ kind: z.literal("example"), id: z.string().max(64) }),
+    z.strictObject({ kind: z.literal("file"), file: z.unknown() }),
+  ]),
+});
+
+export const joinRoomSchema: z.ZodType<JoinRoom> = z.strictObject({
+  name,
+  key: z.string().max(64).exactOptional(),
+  as: z.enum(["learner", "observer"]).exactOptional(),
+});
+
+/** The first fault of a value as one sentence that names its place: `"from.kind": Invalid input`. */
+export function faultText(error: z.ZodError, whole: string): string {
+  const [issue] = error.issues;
+  const place = issue?.path.map(String).join(".");
+  return `${place ? `"${place}" of the ${whole}` : `The ${whole}`} is not as it should be: ${issue?.message ?? ""}.`;
+}

@@ -1,0 +1,54 @@
+import * as Y from "yjs";
+import { applyCommand, type Board, boardFromFile } from "../../shared/board";
+import { type CircuitFile, fileProblemText, readCircuitFile } from "../../shared/circuit";
+import { EXAMPLES } from "../../shared/examples";
+import type { RoomStart } from "../../shared/messages";
+import { type ApiAnswer, failure } from "./apiAnswer";
+
+/** What a new room's board begins with, as one Yjs update, null for a blank one; or why it can't. */
+export type StartReading =
+  | { readonly ok: true; readonly update: Uint8Array | null }
+  | { readonly ok: false; readonly answer: ApiAnswer };
+
+export function readStart(start: RoomStart): StartReading {
+  switch (start.kind) {
+    case "blank":
+      return { ok: true, update: null };
+    case "example": {
+      const example = EXAMPLES.find(({ id }) => id === start.id);
+      if (example) return fromJson(example.json);
+      return { ok: false, answer: failure("unknownExample", "There is no example of that name.") };
+    }
+    case "file":
+      return fromJson(start.file);
+  }
+}
+
+function fromJson(json: unknown): StartReading {
+  const file = readCircuitFile(json);
+  if (file.ok) return fromFile(file.value);
+  const [first, ...others] = file.problems;
+  const more =
+    others.length === 0
+      ? ""
+      : ` There ${others.length === 1 ? "is 1 more problem" : `are ${others.length} more problems`}.`;
+  return { ok: false, answer: failure("badFile", `The file can't be read: ${fileProblemText(first)}${more}`) };
+}
+
+function fromFile(file: CircuitFile): StartReading {
+  const board = boardFromFile(file);
+  if (board) return { ok: true, update: boardUpdate(board) };
+  const text = "This file doesn't say where its parts are drawn, and such files can't be opened here.";
+  return { ok: false, answer: failure("badFile", text) };
+}
+
+/** A whole board as one Yjs update. */
+export function boardUpdate(board: Board): Uint8Array {
+  const doc = new Y.Doc();
+  try {
+    applyCommand(doc, { do: "fill", board }, { source: "local" });
+    return Y.encodeStateAsUpdate(doc);
+  } finally {
+    doc.destroy();
+  }
+}

@@ -1,0 +1,212 @@
+import type { IncomingMessage, ServerResponse } from "node:http";
+import type { JoinRoom, RoomCreated, RoomGlance, RoomJoined } from "../../shared/messages";
+import {
+  createRoomSchema,
+  faultText,
+  hashOfKey,
+  type Identity,
+  isKeyOf,
+  joinRoomSchema,
+  newInstructorKey,
+  newRoomCode,
+} from "../access";
+import type { RoomDirectory } from "../history";
+import type { Limits } from "../limits";
+import type { Log } from "../log";
+import { RateLimits } from "../rateLimit";
+import { EntryRefused, type Room, type RoomRegistry } from "../room";
+import { isRoomName } from "../sync/roomAddress";
+import { type ApiAnswer, failure, joinFailure, sendAnswer } from "./apiAnswer";
+import { isOwnOrigin } from "./origin";
+import { readJsonBody } from "./requestBody";
+import { readStart } from "./roomStart";
+
+export type RoomsApiServices = {
+  readonly registry: RoomRegistry;
+  readonly directory: RoomDirectory;
+  readonly identity: Identity;
+  readonly limits: Limits;
+  readonly log: Log;
+  readonly now: () => number;
+};
+
+/** Longest body of a request that has no file in it, in bytes. */
+const SMALL_BODY = 8 * 1024;
+/** How often a join code that is taken is drawn again; with a million rooms a second try is needed once in 900. */
+const CODE_TRIES = 20;
+const MOST_VISITS = 100;
+
+type Route =
+  | { readonly to: "create" }
+  | { readonly to: "visits" }
+  | { readonly to: "glance" | "join"; readonly room: string };
+
+/** `/api/rooms…` and `/api/me/rooms`: making, finding and joining rooms. All answers are JSON. */
+export class RoomsApi {
+  readonly #services: RoomsApiServices;
+  readonly #creates: RateLimits;
+  readonly #joins: RateLimits;
+  readonly #wrongKeys: RateLimits;
+
+  constructor(services: RoomsApiServices) {
+    const { createRate, joinRate, wrongKeyRate } = services.limits;
+    this.#services = services;
+    this.#creates = new RateLimits(createRate);
+    this.#joins = new RateLimits(joinRate);
+    this.#wrongKeys = new RateLimits(wrongKeyRate);
+  }
+
+  /** Answers a request to an address under /api; false for any other. */
+  answer(request: IncomingMessage, response: ServerResponse): boolean {
+    const path = request.url?.split("?", 1)[0] ?? "";
+    if (path !== "/api" && !path.startsWith("/api/")) return false;
+    void this.#handle(request, path)
+      .catch((error: unknown) => this.#failed(error, path))
+      .then((answer) => {
+        // What is left of a body that was too long is not waited for.
+        if (!request.complete) response.setHeader("Connection", "close");
+        sendAnswer(response, answer);
+      });
+    return true;
+  }
+
+  #failed(error: unknown, path: string): ApiAnswer {
+    if (error instanceof EntryRefused) return failure("unavailable", `This can't be done now: ${error.message}.`);
+    this.#services.log.warn(`${path} failed`, error);
+    return failure("unavailable", "The server can't do this at the moment. Try again in a while.");
+  }
+
+  async #handle(request: IncomingMessage, path: string): Promise<ApiAnswer> {
+    const route = readRoute(request.method ?? "", path);
+    if (route === null) return failure("notFound", "There is nothing at this address.");
+    if (request.method === "POST" && !isOwnOrigin(request)) {
+      return failure("otherOrigin", "This request comes from a page of another site.");
+    }
+    switch (route.to) {
+      case "create":
+        return this.#create(request);
+      case "join":
+        return this.#join(request, route.room);
+      case "glance":
+        return this.#glance(request, route.room);
+      case "visits":
+        return this.#visits(request);
+    }
+  }
+
+  async #create(request: IncomingMessage): Promise<ApiAnswer> {
+    const { limits, registry, identity, now } = this.#services;
+    if (!this.#creates.take(addressOf(request), now())) return TOO_MANY;
+    const body = await readJsonBody(request, limits.fileBytes);
+    if (!body.ok) return badBody(body.why, limits.fileBytes);
+    const asked = createRoomSchema.safeParse(body.json);
+    if (!asked.success) return failure("badRequest", faultText(asked.error, "request"));
+    const start = readStart(asked.data.from);
+    if (!start.ok) return start.answer;
+    const instructorKey = newInstructorKey();
+    const name = await this.#newRoom(hashOfKey(instructorKey));
+    const room = await registry.open(name);
+    const participant = identity.read(request.headers.cookie) ?? identity.newParticipant();
+    if (start.update) room.begin(participant, start.update);
+    const you = await this.#admitted(room, participant, asked.data, true);
+    if ("status" in you) return you;
+    const created: RoomCreated = { room: name, instructorKey };
+    return { status: 201, body: created, headers: { "Set-Cookie": identity.cookie(participant) } };
+  }
+
+  async #newRoom(keyHash: string): Promise<string> {
+    for (let attempt = 0; attempt < CODE_TRIES; attempt++) {
+      const code = newRoomCode();
+      if (await this.#services.directory.create(code, keyHash)) return code;
+    }
+    throw new Error(`no free room code in ${CODE_TRIES} tries`);
+  }
+
+  async #join(request: IncomingMessage, name: string): Promise<ApiAnswer> {
+    const { registry, identity, directory, now } = this.#services;
+    if (!this.#joins.take(addressOf(request), now())) return TOO_MANY;
+    const body = await readJsonBody(request, SMALL_BODY);
+    if (!body.ok) return badBody(body.why, SMALL_BODY);
+    const asked = joinRoomSchema.safeParse(body.json);
+    if (!asked.success) return failure("badRequest", faultText(asked.error, "request"));
+    const listed = await directory.find(name);
+    const room = listed && (await registry.find(name));
+    if (!room) return UNKNOWN_ROOM;
+    const { key } = asked.data;
+    const holdsKey = key !== undefined && listed.keyHash !== null && isKeyOf(listed.keyHash, key);
+    if (key !== undefined && !holdsKey) return this.#wrongKey(request);
+    const participant = identity.read(request.headers.cookie) ?? identity.newParticipant();
+    const you = await this.#admitted(room, participant, asked.data, holdsKey);
+    if ("status" in you) return you;
+    return { status: 200, body: you, headers: { "Set-Cookie": identity.cookie(participant) } };
+  }
+
+  #wrongKey(request: IncomingMessage): ApiAnswer {
+    if (!this.#wrongKeys.take(addressOf(request), this.#services.now())) return TOO_MANY;
+    return failure("wrongKey", "This instructor's link is not the one of this room.");
+  }
+
+  /** Waits for the membership to be stored, but not for a store that doesn't work. */
+  async #admitted(
+    room: Room,
+    participant: string,
+    asked: JoinRoom,
+    holdsKey: boolean,
+  ): Promise<RoomJoined | ApiAnswer> {
+    let timer: NodeJS.Timeout | null = null;
+    const late = new Promise<"late">((resolve) => {
+      timer = setTimeout(() => resolve("late"), this.#services.limits.storePatience);
+    });
+    const you = await Promise.race([room.admit(participant, asked, holdsKey), late]);
+    if (timer) clearTimeout(timer);
+    if (you === "late") return failure("unavailable", "Nothing can be saved at the moment. Try again in a while.");
+    return typeof you === "string" ? joinFailure(you) : { you };
+  }
+
+  async #glance(request: IncomingMessage, name: string): Promise<ApiAnswer> {
+    const { registry, identity, now } = this.#services;
+    if (!this.#joins.take(addressOf(request), now())) return TOO_MANY;
+    const room = await registry.find(name);
+    const participant = identity.read(request.headers.cookie);
+    const glance: RoomGlance = {
+      room: name,
+      exists: room !== null,
+      title: room?.title ?? "",
+      isEnded: room?.isEnded ?? false,
+      you: (participant !== null && room?.you(participant)) || null,
+    };
+    return { status: 200, body: glance };
+  }
+
+  async #visits(request: IncomingMessage): Promise<ApiAnswer> {
+    const participant = this.#services.identity.read(request.headers.cookie);
+    const visits = participant === null ? [] : await this.#services.directory.visits(participant, MOST_VISITS);
+    return { status: 200, body: visits };
+  }
+}
+
+const TOO_MANY = failure("tooMany", "Too many requests came from this network. Wait a moment and try again.");
+const UNKNOWN_ROOM = failure("unknownRoom", "There is no room with this code.");
+
+function badBody(why: "tooLarge" | "notJson", limit: number): ApiAnswer {
+  if (why === "tooLarge") return failure("tooLarge", `A request has at most ${limit} bytes.`);
+  return failure("badRequest", "The request is no JSON.");
+}
+
+/** Where a request wants to go; null for an address or method that there isn't. */
+function readRoute(method: string, path: string): Route | null {
+  const [, , ...steps] = path.split("/");
+  const [first, second = "", third] = steps;
+  if (method === "GET" && path === "/api/me/rooms") return { to: "visits" };
+  if (first !== "rooms") return null;
+  if (method === "POST" && steps.length === 1) return { to: "create" };
+  // No name needs to be escaped, so one that is escaped is none.
+  if (!isRoomName(second)) return null;
+  if (method === "GET" && steps.length === 2) return { to: "glance", room: second };
+  if (method === "POST" && steps.length === 3 && third === "join") return { to: "join", room: second };
+  return null;
+}
+
+function addressOf(request: IncomingMessage): string {
+  return request.socket.remoteAddress ?? "";
+}

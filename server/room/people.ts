@@ -1,0 +1,138 @@
+import { type ChangeRefusal, isShown, type Role, type RoomState, type You } from "../../shared/messages";
+import {
+  type AccessChange,
+  changed,
+  drawingRefusal,
+  findMember,
+  isDrawer,
+  type Member,
+  type RoomAccess,
+} from "../access";
+import type { Peer } from "./peer";
+
+/**
+ * A room's people: who is connected, and who may do what. What is enforced is the newest access; what is told is the
+ * access as far as it is stored, so that nobody hears of a setting that the death of the server could take back.
+ */
+export class People {
+  readonly #peers = new Set<Peer>();
+  #access: RoomAccess;
+  #told: RoomAccess;
+
+  constructor(access: RoomAccess) {
+    this.#access = access;
+    this.#told = access;
+  }
+
+  get access(): RoomAccess {
+    return this.#access;
+  }
+
+  get size(): number {
+    return this.#peers.size;
+  }
+
+  [Symbol.iterator](): IterableIterator<Peer> {
+    return this.#peers.values();
+  }
+
+  /** Takes a connection in, and says whether it is the first of its participant. */
+  enter(peer: Peer): boolean {
+    const isFirst = !this.#isHere(peer.participant);
+    this.#peers.add(peer);
+    this.#letGuestIn(peer.participant);
+    return isFirst;
+  }
+
+  /** Lets a connection go, and says whether it was the last of its participant. */
+  leave(peer: Peer): boolean {
+    return this.#peers.delete(peer) && !this.#isHere(peer.participant);
+  }
+
+  peersOf(participant: string): Peer[] {
+    return [...this.#peers].filter((peer) => peer.participant === participant);
+  }
+
+  /** Those whose answers a change makes others. */
+  affectedBy(change: AccessChange): Iterable<Peer> {
+    if (change.do === "setShown" || change.do === "setAnswers") return this.#peers;
+    return change.do === "admit" ? this.peersOf(change.participant) : [];
+  }
+
+  /** Takes a change in, which counts from now on. The access that it leads to is to be told once it is stored. */
+  change(change: AccessChange): RoomAccess {
+    this.#access = changed(this.#access, change);
+    return this.#access;
+  }
+
+  tell(access: RoomAccess): void {
+    this.#told = access;
+  }
+
+  you(participant: string): You | null {
+    const member = findMember(this.#access, participant);
+    return member && !member.isRemoved ? { id: member.id, name: member.name, role: member.role } : null;
+  }
+
+  isRemoved(participant: string): boolean {
+    return findMember(this.#access, participant)?.isRemoved === true;
+  }
+
+  roleOf(participant: string): Role {
+    return findMember(this.#access, participant)?.role ?? "observer";
+  }
+
+  isInstructor(peer: Peer): boolean {
+    return this.roleOf(peer.participant) === "instructor";
+  }
+
+  drawingRefusal(peer: Peer): ChangeRefusal | null {
+    return drawingRefusal(this.#access, peer.participant);
+  }
+
+  /** Whether those who don't instruct may be sent a card's answers: hiding counts at once, showing once it is stored. */
+  isShown(card: string): boolean {
+    return isShown(this.#access.answers, card) && isShown(this.#told.answers, card);
+  }
+
+  /** What a peer is told of the room; null for somebody whose admission isn't stored. */
+  roomState(peer: Peer): RoomState | null {
+    const access = this.#told;
+    const you = findMember(access, peer.participant);
+    if (!you) return null;
+    const { drawing, answers, isLocked, isEnded } = access;
+    const mayDraw = drawingRefusal(access, you.id) === null;
+    return {
+      you: { id: you.id, name: you.name, role: you.role, mayDraw },
+      participants: this.#participants(access),
+      drawing,
+      answers,
+      isLocked,
+      isEnded,
+    };
+  }
+
+  #participants(access: RoomAccess): RoomState["participants"] {
+    const here = new Set([...this.#peers].map(({ participant }) => participant));
+    const participant = (member: Member) => ({
+      id: member.id,
+      name: member.name,
+      role: member.role,
+      isHere: here.has(member.id),
+      mayDraw: isDrawer(access, member),
+    });
+    return access.members.filter(({ isRemoved }) => !isRemoved).map(participant);
+  }
+
+  /** Until every page joins by name, those who bring none are learners called Guest. */
+  #letGuestIn(participant: string): void {
+    if (findMember(this.#access, participant)) return;
+    const guest: AccessChange = { do: "admit", participant, name: "Guest", role: "learner" };
+    this.#access = changed(this.#access, guest);
+    this.#told = changed(this.#told, guest);
+  }
+
+  #isHere(participant: string): boolean {
+    return [...this.#peers].some((peer) => peer.participant === participant);
+  }
+}

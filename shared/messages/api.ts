@@ -1,0 +1,65 @@
+import type { Role } from "./roomState";
+
+/** What `POST /api/rooms` takes: a name for the room's maker, and what the board begins with. */
+export type CreateRoom = { readonly name: string; readonly from: RoomStart };
+
+export type RoomStart =
+  | { readonly kind: "blank" }
+  | { readonly kind: "example"; readonly id: string }
+  /** The JSON value of a circuit file. */
+  | { readonly kind: "file"; readonly file: unknown };
+
+/** The instructor's link is `/room/<room>#key=<instructorKey>`; the key is told this once and not kept. */
+export type RoomCreated = { readonly room: string; readonly instructorKey: string };
+
+/** What `POST /api/rooms/<room>/join` takes. Without `as` a newcomer is a learner, and a member stays what they are. */
+export type JoinRoom = {
+  readonly name: string;
+  readonly key?: string;
+  readonly as?: "learner" | "observer";
+};
+
+/** Who this browser is in a room. The name may have got a number behind it. */
+export type You = { readonly id: string; readonly name: string; readonly role: Role };
+
+export type RoomJoined = { readonly you: You };
+
+/** What `GET /api/rooms/<room>` gives. `you` is null for somebody who has not joined, or was removed. */
+export type RoomGlance = {
+  readonly room: string;
+  readonly exists: boolean;
+  readonly title: string;
+  readonly isEnded: boolean;
+  readonly you: You | null;
+};
+
+/** One of `GET /api/me/rooms`, latest first. The title is the one it had when they were last there. */
+export type RoomVisit = {
+  readonly room: string;
+  readonly title: string;
+  readonly role: Role;
+  /** Milliseconds since 1970. */
+  readonly lastSeen: number;
+};
+
+/** The body of every answer that is no success. */
+export type ApiFailure = { readonly error: { readonly code: ApiErrorCode; readonly text: string } };
+
+export type ApiErrorCode =
+  | "badRequest"
+  | "badFile"
+  | "unknownExample"
+  | "unknownRoom"
+  | "wrongKey"
+  | "removed"
+  | "ended"
+  | "locked"
+  | "roomFull"
+  | "otherOrigin"
+  | "tooLarge"
+  | "tooMany"
+  | "notFound"
+  | "unavailable";
+
+/** Longest name of a participant, in characters. */
+export const NAME_LENGTH = 40;

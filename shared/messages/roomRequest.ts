@@ -1,0 +1,29 @@
+import type { Drawers } from "./roomState";
+
+/** What the instructor looks at, for others to look at too. `center` is in grid units, `scale` in screen pixels per CSS pixel of the unzoomed board. */
+export type RoomView = {
+  readonly card: string;
+  /** Entry of the wanted quantity in focus. */
+  readonly wanted: string | null;
+  readonly center: readonly [x: number, y: number];
+  readonly scale: number;
+};
+
+/** What a participant asks of the room. All but a new name for oneself is the instructor's alone. */
+export type RoomAction =
+  | { readonly do: "setDrawing"; readonly who: Drawers }
+  | { readonly do: "setMayDraw"; readonly participant: string; readonly may: boolean }
+  /** All cards at once; forgets what was said of single ones. */
+  | { readonly do: "setAnswers"; readonly shown: boolean }
+  | { readonly do: "setShown"; readonly card: string; readonly shown: boolean }
+  | { readonly do: "renameParticipant"; readonly participant: string; readonly name: string }
+  | { readonly do: "removeParticipant"; readonly participant: string }
+  | { readonly do: "lock"; readonly locked: boolean }
+  | { readonly do: "end" }
+  | { readonly do: "comeToMe"; readonly view: RoomView };
+
+/** `id` is the page's own, and comes back where the request is refused. */
+export type RoomRequest = { readonly id: number } & RoomAction;
+
+/** "Come to me", as everybody else is sent it. */
+export type Call = { readonly from: string; readonly view: RoomView };

@@ -1,6 +1,7 @@
 "use client";
 
 import type Konva from "konva";
+import type { ReactNode } from "react";
 import { Group, Layer, Shape, Stage } from "react-konva";
 import type { Box, Figure, Stroke } from "../figure";
 import { drawFigure } from "./drawFigure";
@@ -14,21 +15,28 @@ type Props = {
   readonly overlay: readonly Stroke[];
   readonly chosen: Box | null;
   readonly faulty: readonly Box[];
+  readonly layers: CanvasLayers;
 };
+
+/** Konva layers below and above the circuit, for a view of a pane. */
+export type CanvasLayers = (view: Viewport, size: Size) => { readonly beneath: ReactNode; readonly above: ReactNode };
 
 /**
  * The drawing on canvas: one shape a layer, since nothing on it is hit by Konva (hit-testing is ours).
  */
-export function BoardCanvas({ size, view, figure, overlay, chosen, faulty }: Props) {
+export function BoardCanvas({ size, view, figure, overlay, chosen, faulty, layers }: Props) {
+  const { beneath, above } = layers(view, size);
   const place = { x: view.x, y: view.y, scaleX: view.scale, scaleY: view.scale };
   return (
     <Stage width={size.width} height={size.height} listening={false}>
+      {beneath}
       <Layer listening={false}>
         <Group {...place}>
           <Shape sceneFunc={painter((context) => paintUnderlay(context, chosen, faulty))} />
           <Shape sceneFunc={painter((context) => drawFigure(context, figure))} />
         </Group>
       </Layer>
+      {above}
       <Layer listening={false}>
         <Group {...place}>
           <Shape sceneFunc={painter((context) => drawFigure(context, { strokes: overlay, labels: [] }))} />
@@ -39,6 +47,6 @@ export function BoardCanvas({ size, view, figure, overlay, chosen, faulty }: Pro
 }
 
 /** Konva's context wraps the browser's own, which is the one that draws SVG paths. */
-function painter(paint: (context: CanvasRenderingContext2D) => void) {
+export function painter(paint: (context: CanvasRenderingContext2D) => void) {
   return (context: Konva.Context) => paint(context._context);
 }

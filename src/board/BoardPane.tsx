@@ -4,7 +4,7 @@ import { type PointerEvent, type ReactNode, useEffect, useId, useMemo, useRef } 
 import type { Board, Command, EntryId } from "../../shared/board";
 import { type Box, type Figure, GRID, PAPER } from "../figure";
 import type { ShownProblem } from "../words";
-import { BoardCanvas } from "./BoardCanvas";
+import { BoardCanvas, type CanvasLayers } from "./BoardCanvas";
 import styles from "./board.module.css";
 import type { Gesture, Tool } from "./gesture";
 import { layOutNotes } from "./noteLayout";
@@ -15,10 +15,13 @@ import { useFonts } from "./useFonts";
 import { useSize } from "./useSize";
 import { useTouches } from "./useTouches";
 import { useViewport, type ViewportControl } from "./useViewport";
+import { paneSpot, useWheel } from "./useWheel";
 import { type Size, toScreen, type Viewport } from "./viewport";
 
 /** A pane narrower than this, in pixels, is a phone's. */
 const NARROW = 620;
+
+const NO_LAYERS: CanvasLayers = () => ({ beneath: null, above: null });
 
 type Props = {
   readonly board: Board;
@@ -31,6 +34,10 @@ type Props = {
   readonly problems: readonly ShownProblem[];
   /** What to say about the circuit that is shown, such as "Only I1 acts." */
   readonly caption: string;
+  /** What to say of the tool in hand instead of what the board says of its own; null for the board's words. */
+  readonly hint?: string | null;
+  /** What else is on the canvas, such as ink. */
+  readonly layers?: CanvasLayers;
   /** What lies on the pane beside the drawing, given where things are on it. */
   readonly children: (place: PanePlace) => ReactNode;
 };
@@ -75,7 +82,15 @@ export function BoardPane(props: Props) {
         {...handlers}
       >
         {hasFonts && size.width > 0 && (
-          <BoardCanvas size={size} view={view} figure={figure} overlay={overlay} chosen={chosenBox} faulty={faulty} />
+          <BoardCanvas
+            size={size}
+            view={view}
+            figure={figure}
+            overlay={overlay}
+            chosen={chosenBox}
+            faulty={faulty}
+            layers={props.layers ?? NO_LAYERS}
+          />
         )}
         {field.pending && (
           <StretchField
@@ -91,7 +106,7 @@ export function BoardPane(props: Props) {
       {props.children({ viewport, size, chosenBox })}
       <p className={styles.caption}>{caption}</p>
       <p id={hint} className={styles.hint}>
-        {hintText(tool, gesture, cursor !== null)}
+        {props.hint ?? hintText(tool, gesture, cursor !== null)}
       </p>
     </div>
   );
@@ -143,24 +158,9 @@ function usePointerHandlers(
   pointer: ReturnType<typeof useBoardInput>["pointer"],
   viewport: ViewportControl,
 ) {
-  const spotOfEvent = (event: PointerEvent | WheelEvent) => {
-    const box = pane.current?.getBoundingClientRect();
-    return { x: event.clientX - (box?.left ?? 0), y: event.clientY - (box?.top ?? 0) };
-  };
+  const spotOfEvent = (event: PointerEvent) => paneSpot(pane.current, event);
   const touches = useTouches(viewport, spotOfEvent);
-  const onWheel = useRef((_event: WheelEvent) => {});
-  onWheel.current = (event) => {
-    event.preventDefault();
-    if (event.ctrlKey || event.metaKey) viewport.zoom(Math.exp(-event.deltaY / 400), spotOfEvent(event));
-    else viewport.pan(-event.deltaX, -event.deltaY);
-  };
-  // React listens to the wheel passively, and a passive listener cannot keep the page from zooming.
-  useEffect(() => {
-    const target = pane.current;
-    const listen = (event: WheelEvent) => onWheel.current(event);
-    target?.addEventListener("wheel", listen, { passive: false });
-    return () => target?.removeEventListener("wheel", listen);
-  }, [pane]);
+  useWheel(pane, viewport);
   return {
     onPointerDown: (event: PointerEvent<HTMLDivElement>) => {
       if (event.button !== 0) return;

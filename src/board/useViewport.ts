@@ -14,6 +14,7 @@ export type ViewportControl = {
   /** Zooms about a spot of the pane, its middle where none is given. */
   readonly zoom: (factor: number, spot?: Spot) => void;
   readonly reveal: (world: Spot) => void;
+  readonly show: (view: Viewport) => void;
 };
 
 /**
@@ -48,5 +49,5 @@ export function useViewport(extent: Box, isEmpty: boolean, pane: Size): Viewport
     },
     [view, pane],
   );
-  return { view, fit, pan, zoom, reveal };
+  return { view, fit, pan, zoom, reveal, show: setOwn };
 }

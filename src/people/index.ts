@@ -1,0 +1,13 @@
+export { ComeToMe, type Looking } from "./ComeToMe";
+export { Cursors } from "./Cursors";
+export { Lookers } from "./Lookers";
+export { joinTail, type LiveStroke, strokeTail } from "./liveStroke";
+export { PeopleHere } from "./PeopleHere";
+export { PointerReport } from "./PointerReport";
+export { type Person, peopleOf } from "./people";
+export { type PersonMark, personMark } from "./personMark";
+export { type Presence, readPresence } from "./presence";
+export type { PresenceSender } from "./presenceSender";
+export { Selections } from "./Selections";
+export { usePeople, usePresenceSender } from "./usePeople";
+export { useStillness } from "./useStillness";

@@ -1,4 +1,4 @@
-import type { Link, LinePart, Net, Network } from "./network";
+import type { LinePart, Link, Net, Network } from "./network";
 
 /** One part of a chain; `isForward` where its plus terminal comes first. `after` is the net behind it. */
 export type Step = { readonly part: LinePart; readonly isForward: boolean; readonly after: Net };
@@ -23,7 +23,9 @@ export function chainsOf(network: Network, isStacked: (name: string) => boolean)
 /** Names of the chains that may be stacked or laid along the rail. */
 export function stackableChains(network: Network): readonly string[] {
   return tracedChains(network, mainNets(network))
-    .filter(({ from, to, steps }) => from !== to && steps.length > 1 && (network.isBottom[from] || network.isBottom[to]))
+    .filter(
+      ({ from, to, steps }) => from !== to && steps.length > 1 && (network.isBottom[from] || network.isBottom[to]),
+    )
     .map(chainName);
 }
 

@@ -1,5 +1,6 @@
 import type { Drawing, PartId, Placement, Point } from "../circuit";
 import { reversedSteps, type Step } from "./chains";
+import type { Marks } from "./marks";
 import type { Net, Network } from "./network";
 import type { Edge, Element, Plan } from "./plan";
 import { type Rows, rowsOf } from "./rows";
@@ -7,18 +8,21 @@ import { PART_LENGTH, pitchOf, type Slot, type SpacedArc, type SpacedRail, type 
 import { type Bar, type Table, tableOf } from "./table";
 import { joinedWires, type WirePiece } from "./wires";
 
+/** A drawing, and how many edges in it go over the rail. */
+export type Drawn = { readonly drawing: Drawing; readonly arcs: number };
+
 /** Draws a plan whose elements have been ordered. Placements come in the order of `parts`. */
 export function drawn(
   network: Network,
   plan: Plan,
   elements: readonly Element[],
   parts: readonly PartId[],
-  wanted: ReadonlySet<PartId>,
-): Drawing {
+  marks: Marks,
+): Drawn {
   const table = tableOf(plan, elements);
-  const spacing = spacingOf(plan, table, wanted);
+  const spacing = spacingOf(plan, table, marks);
   const rows = rowsOf(plan, table, spacing);
-  const pen = new Pen(plan, table, spacing, rows);
+  const pen = new Pen(plan, table, spacing, rows, marks);
   pen.drawBars();
   pen.drawUprights();
   for (const rail of spacing.rails) pen.drawRail(rail);
@@ -27,7 +31,8 @@ export function drawn(
   });
   pen.drawBlocks();
   const placements = parts.flatMap((part) => pen.placements.get(part) ?? []);
-  return { placements, wires: joinedWires(pen.pieces), reference: pen.referencePoint(network.reference) };
+  const reference = pen.referencePoint(network.reference);
+  return { drawing: { placements, wires: joinedWires(pen.pieces), reference }, arcs: spacing.arcs.length };
 }
 
 class Pen {
@@ -37,12 +42,14 @@ class Pen {
   readonly #table: Table;
   readonly #spacing: Spacing;
   readonly #rows: Rows;
+  readonly #marks: Marks;
 
-  constructor(plan: Plan, table: Table, spacing: Spacing, rows: Rows) {
+  constructor(plan: Plan, table: Table, spacing: Spacing, rows: Rows, marks: Marks) {
     this.#plan = plan;
     this.#table = table;
     this.#spacing = spacing;
     this.#rows = rows;
+    this.#marks = marks;
   }
 
   /** The level wires of all bars, on the rail, above and below it. */
@@ -67,7 +74,10 @@ class Pen {
       }
       if (up !== null) {
         const edge = this.#edge(up);
-        this.#upright(edge, column, this.#rowOf(edge.from), this.#bar(edge.to).offset, { low: upper.top, high: upper.bottom });
+        this.#upright(edge, column, this.#rowOf(edge.from), this.#bar(edge.to).offset, {
+          low: upper.top,
+          high: upper.bottom,
+        });
       }
       if (drop === null) return;
       const edge = this.#edge(drop);
@@ -132,7 +142,7 @@ class Pen {
   /** Parts in series with the wires between them, along one line of the grid. */
   #line(steps: readonly Step[], vertex: number, { from, to, room, at }: Line): void {
     const isUpright = at(0)[0] === at(1)[0];
-    const pitchOn = (step: Step) => (isUpright ? PART_LENGTH : pitchOf(step));
+    const pitchOn = (step: Step) => (isUpright ? PART_LENGTH : pitchOf(step, this.#marks));
     const length = steps.reduce((sum, step) => sum + pitchOn(step), 0);
     let begin = room.low + Math.floor((room.high - room.low - length) / 2);
     let [net, here] = [this.#net(vertex), from];
@@ -158,8 +168,8 @@ class Pen {
     return { low: isCrossed ? railEnd : upper.top, high: lowest };
   }
 
-  #room({ zone, before, after }: Slot): Room {
-    return { low: this.#x(zone) + before, high: this.#x(zone + 1) - after };
+  #room({ first, last, before, after }: Slot): Room {
+    return { low: this.#x(first) + before, high: this.#x(last) - after };
   }
 
   #stepsFrom(vertex: number, index: number): readonly Step[] {

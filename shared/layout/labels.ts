@@ -1,13 +1,16 @@
 import type { Part } from "../circuit";
-import { toNumber, unreachable, writeQuantity, writeSourceValue } from "../quantity";
+import { unreachable, writeQuantity, writeSourceValue } from "../quantity";
 
-/** Grid steps that a letter of a label takes, on the safe side. */
+/** Grid steps that a letter of a label takes, on the safe side; in a long line wide and narrow ones even out. */
 const LETTER = 0.55;
+const FURTHER_LETTER = 0.4;
+const FEW_LETTERS = 8;
 
 /** Grid steps that a part's name and value take beside its symbol, set on two or three lines. */
 export function labelWidth(part: Part): number {
   const lines = [part.id, ...valueText(part).split(" @ ")];
-  return LETTER * Math.max(...lines.map((line) => line.length));
+  const letters = Math.max(...lines.map((line) => line.length));
+  return LETTER * Math.min(letters, FEW_LETTERS) + FURTHER_LETTER * Math.max(0, letters - FEW_LETTERS);
 }
 
 function valueText(part: Part): string {
@@ -23,11 +26,13 @@ function valueText(part: Part): string {
     case "current-source":
       return writeSourceValue(part.current, "A").text;
     case "vcvs":
+      return `${writeQuantity(part.gain, "1").text} × Vc1`;
     case "vccs":
-      return `${String(toNumber(part.gain)).slice(0, 7)} S × Vc1`;
+      return `${writeQuantity(part.gain, "S").text} × Vc1`;
     case "ccvs":
+      return `${writeQuantity(part.gain, "Ω").text} × I(${part.control.part})`;
     case "cccs":
-      return `${String(toNumber(part.gain)).slice(0, 7)} Ω × I(${part.control.part})`;
+      return `${writeQuantity(part.gain, "1").text} × I(${part.control.part})`;
     case "ideal-transformer":
       return `${writeQuantity(part.ratio, "1").text} : 1`;
     case "switch":

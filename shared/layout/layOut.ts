@@ -1,5 +1,6 @@
-import type { Circuit, CircuitFile, Drawing, PartId } from "../circuit";
+import type { Circuit, CircuitFile, Drawing } from "../circuit";
 import { bestDrawing } from "./choose";
+import { marksOf } from "./marks";
 import { networkOf } from "./network";
 
 /**
@@ -12,7 +13,7 @@ import { networkOf } from "./network";
  */
 export function layOut(circuit: Circuit): Drawing {
   const parts = circuit.parts.map(({ id }) => id);
-  return bestDrawing(networkOf(circuit), parts, markedParts(circuit));
+  return bestDrawing(networkOf(circuit), parts, marksOf(circuit));
 }
 
 /** The file with a drawing made for it where it has none, or none of some part. */
@@ -20,9 +21,4 @@ export function layOutFile(file: CircuitFile): CircuitFile {
   const placed = new Set(file.drawing?.placements.map(({ part }) => part));
   const isWhole = file.drawing !== null && file.circuit.parts.every(({ id }) => placed.has(id));
   return isWhole ? file : { ...file, drawing: layOut(file.circuit) };
-}
-
-/** Parts that have a wanted quantity's mark beside them. */
-function markedParts({ wanted }: Circuit): ReadonlySet<PartId> {
-  return new Set(wanted.flatMap((each) => ("through" in each ? [each.through] : "of" in each ? [each.of] : [])));
 }

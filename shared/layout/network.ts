@@ -1,11 +1,4 @@
-import {
-  type Circuit,
-  type IdealOpAmp,
-  type IdealTransformer,
-  type NodeId,
-  type Part,
-  terminalsOf,
-} from "../circuit";
+import { type Circuit, type IdealOpAmp, type IdealTransformer, type NodeId, type Part, terminalsOf } from "../circuit";
 import { Partition } from "./partition";
 
 /** A node by its number in a network: 0, 1, 2, … in the order in which the parts name them. */

@@ -1,3 +1,4 @@
+import { unreachable } from "../quantity";
 import { type Chain, chainsOf, reversedSteps, type Step } from "./chains";
 import type { Block, Net, Network } from "./network";
 import { Partition } from "./partition";
@@ -34,6 +35,20 @@ export type Element =
   /** An edge from a raised bar straight down past the rail. */
   | { readonly kind: "drop"; readonly edge: number }
   | BlockElement;
+/** The bars of an element: one, those beside a block, or the raised one that a drop comes from. */
+export function elementVertices(element: Element, { edges }: Pick<Plan, "edges">): readonly number[] {
+  switch (element.kind) {
+    case "vertex":
+      return [element.vertex];
+    case "drop":
+      return [edges[element.edge]?.from ?? 0];
+    case "block":
+      return element.rightSide === null ? [element.leftSide] : [element.leftSide, element.rightSide];
+    default:
+      return unreachable(element);
+  }
+}
+
 /** What is ordered as one: a bar, a drop, or blocks in a row with the bars between them. */
 export type Item = readonly Element[];
 

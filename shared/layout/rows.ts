@@ -37,7 +37,10 @@ export function rowsOf(plan: Plan, table: Table, { arcs }: Spacing): Rows {
   const upper = { top: railTop, bottom: railTop };
   const raised = new Map<number, number>();
   if (raisedLayers.size > 0) {
-    const [above, below] = [Math.max(...raisedLayers.values()) > 0 ? 1 : 0, tracks.length > 0 ? 1 : 0];
+    const above = Math.max(...raisedLayers.values()) > 0 ? 1 : 0;
+    // What stands on a lower bar passes the bar above it, which no terminal may touch.
+    const isPassing = [...table.bars].some(([vertex, { offset }]) => offset > railTop && plan.ups[vertex]?.length);
+    const below = isPassing ? 1 : 0;
     upper.bottom = railTop - below;
     upper.top = upper.bottom - Math.max(tallest, 2);
     for (const [vertex, layer] of raisedLayers) raised.set(vertex, upper.top - above - BAR_DISTANCE * layer);
@@ -92,8 +95,8 @@ const span = (arc: SpacedArc | undefined) => (arc ? arc.to - arc.from : 0);
 /** Whether two arcs cannot share a track: they overlap, or touch where they are not one bar's. */
 function interfere(a: SpacedArc, b: SpacedArc): boolean {
   if (a.to < b.from || b.to < a.from) return false;
-  const isShared = [a.left, a.right].some((vertex) => vertex === b.left || vertex === b.right);
-  return !(isShared && (a.to === b.from || b.to === a.from));
+  if (a.to > b.from && b.to > a.from) return true;
+  return a.left !== b.left && a.left !== b.right && a.right !== b.left && a.right !== b.right;
 }
 
 /** The columns over which raised bars and bottom bars reach. */

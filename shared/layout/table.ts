@@ -19,10 +19,10 @@ export type Bar = {
   readonly clear: number;
 };
 
-/** A flat edge along the rail, from one bar to the next; its parts lie in the zone. */
-export type Rail = { readonly edge: number; readonly left: number; readonly right: number; readonly zone: number };
+/** A flat edge along the rail, from one bar to the next. */
+export type Rail = { readonly edge: number; readonly left: number; readonly right: number };
 /** A flat edge over the rail: up from one bar, along a track, down to the other. */
-export type Arc = { readonly edge: number; readonly left: number; readonly right: number };
+export type Arc = Rail;
 export type PlacedBlock = { readonly element: BlockElement; readonly pin: number; readonly offset: number };
 
 /** All parts in columns and zones, before anything has a place on the grid. Bars and arcs name vertices of the plan. */
@@ -38,8 +38,7 @@ export function tableOf(plan: Plan, elements: readonly Element[]): Table {
   const { rails, arcs } = dividedFlats(plan, elements);
   const builder = new TableBuilder(plan, arcs);
   const { columns, bars, blocks } = builder.build(elements, new Set(rails.map(({ right }) => right)));
-  const last = (vertex: number) => bars.get(vertex)?.last ?? 0;
-  return { columns, bars, rails: rails.map((rail) => ({ ...rail, zone: last(rail.left) })), arcs, blocks };
+  return { columns, bars, rails, arcs, blocks };
 }
 
 /** Which flat edges lie on the rail: of each two bars that are neighbours there, the edge of most parts. */
@@ -95,22 +94,22 @@ class TableBuilder {
 
   /** `isReached` tells the bars that go on from the bar before them, in its row. */
   build(elements: readonly Element[], isReached: ReadonlySet<number>) {
-    const lastBar = elements.findLast((element) => element.kind === "vertex");
     let offset = 0;
     elements.forEach((element, i) => {
       if (element.kind === "drop") this.#column({ drop: element.edge });
       if (element.kind !== "vertex") return;
+      const { vertex } = element;
       const [before, next] = [elements[i - 1], elements[i + 1]];
-      const isLast = element === lastBar && elements.length > 1;
       if (before?.kind === "block") offset += outputStep(before);
-      else if (!isReached.has(element.vertex)) offset = 0;
+      else if (!isReached.has(vertex)) offset = 0;
       const left = before?.kind === "block" ? this.#terminalLeft(before) : null;
-      if (next?.kind !== "block") {
-        this.#bar(element.vertex, offset, offset, { left, right: null }, isLast);
-        return;
+      if (next?.kind === "block") {
+        this.#bar(vertex, offset, offset, { left, right: next.isUpper ? "upper" : "lower" });
+        this.#block(next, vertex, offset);
+      } else {
+        const goesOn = next?.kind === "vertex" && isReached.has(next.vertex);
+        this.#bar(vertex, offset, offset, { left, right: null }, isReached.has(vertex) && !goesOn);
       }
-      this.#bar(element.vertex, offset, offset, { left, right: next.isUpper ? "upper" : "lower" }, isLast);
-      this.#block(next, element.vertex, offset);
     });
     return { columns: this.#columns, bars: this.#bars, blocks: this.#blocks };
   }
@@ -124,10 +123,13 @@ class TableBuilder {
   #block(element: BlockElement, leftBar: number, offset: number): void {
     const { leftSide, rightSide, isUpper } = element;
     const sideOffset = isUpper ? offset + 2 : offset - 2;
-    this.#bar(leftSide, sideOffset, isUpper ? sideOffset : offset + 1, {
+    this.#bar(leftSide, sideOffset, isUpper ? sideOffset + 1 : offset + 1, {
       left: null,
       right: isUpper ? "lower" : "upper",
     });
+    const upper = isUpper ? leftBar : leftSide;
+    // A bar that rises nowhere yet does so just before its terminal.
+    if (this.#rising.has(upper) && (this.#bars.get(upper)?.first ?? -1) < 0) this.#reach(upper, this.#column({}));
     const pin = this.#column({});
     for (const vertex of [leftBar, leftSide]) this.#reach(vertex, pin);
     const lower = isUpper ? leftSide : leftBar;
@@ -136,19 +138,19 @@ class TableBuilder {
     this.#blocks.push({ element, pin, offset: centre });
     const right = this.#column({});
     if (rightSide === null) return;
-    this.#bar(rightSide, offset + 2, offset + 2, { left: { column: right, free: "down" }, right: null });
+    this.#bar(rightSide, offset + 2, offset + 3, { left: { column: right, free: "down" }, right: null });
   }
 
   /** Makes the columns of a bar: one for each part that hangs from it or stands on it, shared by the two. */
-  #bar(vertex: number, offset: number, clear: number, { left, right }: Beside, isLast = false): void {
-    const hanging = [...this.#downs(vertex, isLast)];
+  #bar(vertex: number, offset: number, clear: number, { left, right }: Beside, isEnd = false): void {
+    const hanging = [...this.#downs(vertex, isEnd)];
     const standing = this.#plan.ups[vertex] ?? [];
     if (right === "lower") hanging.pop(); // it hangs from the terminal itself
     if (left?.free === "down") this.#fill(left.column, { down: hanging.shift() ?? null });
     const isFree = left === null && right === null;
-    const mustRise = this.#rising.has(vertex) && left?.free !== "up";
+    const mustRise = this.#rising.has(vertex) && (right === "lower" || left?.free === "down");
     const given = left?.free === "both" ? [left.column] : [];
-    const count = Math.max(hanging.length, standing.length, isFree || mustRise ? 1 : 0);
+    const count = Math.max(hanging.length, standing.length, given.length, isFree || mustRise ? 1 : 0);
     const columns = Array.from({ length: count }, (_, i) => given[i] ?? this.#column({}));
     columns.forEach((column, i) => {
       this.#fill(column, { down: hanging[i] ?? null, up: standing[i] ?? null });
@@ -173,13 +175,13 @@ class TableBuilder {
     return this.#downs(vertex, false).at(-1) ?? null;
   }
 
-  /** What hangs from a bar from left to right: sources first, but last from the bar at the right end. */
-  #downs(vertex: number, isLast: boolean): readonly number[] {
+  /** What hangs from a bar from left to right: sources first, but last where the rail ends. */
+  #downs(vertex: number, isEnd: boolean): readonly number[] {
     const hasSource = (edge: number) =>
       this.#plan.edges[edge]?.steps.some(({ part }) => isIndependentSource(part)) ?? false;
     const downs = this.#plan.downs[vertex] ?? [];
     const [sources, others] = [downs.filter(hasSource), downs.filter((edge) => !hasSource(edge))];
-    return isLast ? [...others, ...sources] : [...sources, ...others];
+    return isEnd ? [...others, ...sources] : [...sources, ...others];
   }
 
   #column(fill: Partial<Column>): number {

@@ -15,14 +15,18 @@ export function joinedWires(pieces: readonly WirePiece[]): readonly (readonly Po
   const level = merged(pieces.filter(({ from, to }) => from[1] === to[1]).map((piece) => stretch(piece, 0)));
   const upright = merged(pieces.filter(({ from, to }) => from[1] !== to[1]).map((piece) => stretch(piece, 1)));
   const segments = [
-    ...level.map(({ low, high, line }): Segment => [
-      [low, line],
-      [high, line],
-    ]),
-    ...divided(upright, level).map(({ low, high, line }): Segment => [
-      [line, low],
-      [line, high],
-    ]),
+    ...level.map(
+      ({ low, high, line }): Segment => [
+        [low, line],
+        [high, line],
+      ],
+    ),
+    ...divided(upright, level).map(
+      ({ low, high, line }): Segment => [
+        [line, low],
+        [line, high],
+      ],
+    ),
   ];
   return polylines(segments);
 }

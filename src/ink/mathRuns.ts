@@ -17,9 +17,13 @@ export function mathRuns(text: string): readonly MathRun[] {
     if (text.startsWith("\\$", i)) {
       words += "$";
       i += 1;
-    } else if (close > i + 1 && text.slice(i + 1, close).trim() !== "") {
-      flush();
-      runs.push({ kind: "math", text: text.slice(i + 1, close) });
+    } else if (close >= 0) {
+      const math = text.slice(i + 1, close);
+      if (math.trim() === "") words += text.slice(i, close + 1);
+      else {
+        flush();
+        runs.push({ kind: "math", text: math });
+      }
       i = close;
     } else words += text[i];
   }

@@ -7,8 +7,8 @@ import { nodeSets } from "./nodeSets";
  *
  * A path of feedback runs from the output over parts and through other active parts (from what they follow to what they
  * drive), but not through a node that voltage sources and shorts hold at a fixed voltage to the reference. What the
- * output drives into such a node it changes all the same is the currents of these sources and shorts, and so whatever
- * follows one of them. A path found here need not work; the equations tell.
+ * output drives into such a node it changes all the same is the currents between these nodes, and so whatever follows
+ * one of them. A path found here need not work; the equations tell.
  */
 export function feedbackProblems<T>(network: Network<T>): Problem[] {
   if (!network.branches.some(({ law }) => law.kind === "opAmp")) return [];
@@ -45,8 +45,7 @@ function influence<T>(
   const movedByHeldCurrents = network.branches.flatMap(({ plus, minus, law }) => {
     if (law.kind !== "ccvs" && law.kind !== "cccs") return [];
     const control = network.branches[law.control] as Branch<T>;
-    const isHeldCurrent = (control.law.kind === "voltage" || control.law.kind === "short") && isHeld(control.plus);
-    return isHeldCurrent ? [plus, minus] : [];
+    return isHeld(control.plus) && isHeld(control.minus) ? [plus, minus] : [];
   });
   return (from) => {
     // An input joined straight to the output is moved by it without any step.

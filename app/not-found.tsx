@@ -1,14 +1,10 @@
-import Link from "next/link";
+import { PlainPage } from "../src/paper";
 import { ROOM_NAME_RULE } from "../src/room/roomName";
 
 export default function NotFound() {
   return (
-    <main style={{ padding: "56px 40px", maxWidth: 720 }}>
-      <h1>There is no such page</h1>
+    <PlainPage title="There is no such page">
       <p>{ROOM_NAME_RULE}</p>
-      <p>
-        <Link href="/">To the first page</Link>
-      </p>
-    </main>
+    </PlainPage>
   );
 }

@@ -1,6 +1,11 @@
 import { EXAMPLES } from "../shared/examples";
-import { HomePage } from "../src/page/HomePage";
+import { ExampleDrawing, HomePage, homeStyles } from "../src/home";
 
 export default function Home() {
-  return <HomePage examples={EXAMPLES.map(({ id, title }) => ({ id, title }))} />;
+  const examples = EXAMPLES.map(({ id, title, json }) => ({
+    id,
+    title,
+    drawing: <ExampleDrawing json={json} className={homeStyles.drawing ?? ""} />,
+  }));
+  return <HomePage examples={examples} />;
 }

@@ -27,8 +27,8 @@ export type FigureView = {
   readonly acting: ReadonlySet<string> | null;
   /** Accent of each independent source, by its name. */
   readonly accents: ReadonlyMap<string, number>;
-  /** Number of the addend, for the primes behind a wanted quantity's name; 0 for the total. */
-  readonly prime: number;
+  /** Numbers of the addends that are shown, for the primes behind a wanted quantity's name; empty for the total. */
+  readonly primes: readonly number[];
   /** The name of each wanted quantity, by its entry. */
   readonly wantedNames: ReadonlyMap<EntryId, string>;
   /** The wanted quantity that the figure is about; other currents and voltages are marked softly, the rest not. */
@@ -67,8 +67,8 @@ export function buildFigure(board: Board, view: FigureView): Figure {
 }
 
 function labelEverything(board: Board, view: FigureView, placer: LabelPlacer): readonly Stroke[] {
-  const pen: Pen = { board, tone: wantedTone(view), prime: view.prime, placer };
-  const softPen: Pen = { ...pen, tone: "soft", prime: 0 };
+  const pen: Pen = { board, tone: wantedTone(view), primes: view.primes, placer };
+  const softPen: Pen = { ...pen, tone: "soft", primes: [] };
   const inFocus = board.wanted.filter((wanted) => wanted.id === view.focus);
   const others = board.wanted.filter((wanted) => wanted.id !== view.focus && hasDirection(wanted));
   const nameOf = (wanted: BoardWanted) => view.wantedNames.get(wanted.id) ?? wanted.name ?? "";

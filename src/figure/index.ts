@@ -4,5 +4,5 @@ export { buildFigure, type FigureView } from "./buildFigure";
 export { FigureSvg } from "./FigureSvg";
 export { type Box, type Figure, GRID, type Label, type Run, type Spot, type Stroke, type Tone } from "./figure";
 export { spotOf } from "./frame";
-export { LINE_HEIGHT, primes, symbolRuns } from "./text";
+export { addendRuns, LINE_HEIGHT, primes, symbolRuns } from "./text";
 export { PAPER, toneColour } from "./theme";

@@ -39,6 +39,12 @@ export function symbolRuns(name: string, prime = 0): readonly Run[] {
   return runs.filter((run) => run.text !== "");
 }
 
+/** The name of one addend, or of the sum of several: `Ix′ + Ix″`; of none: that of the total. */
+export function addendRuns(name: string, numbers: readonly number[]): readonly Run[] {
+  const [first = 0, ...others] = numbers;
+  return [symbolRuns(name, first), ...others.map((number) => [plain(" + "), ...symbolRuns(name, number)])].flat();
+}
+
 export function label(lines: Label["lines"], box: Box, align: Label["align"], size: number, tone: Tone): Label {
   return { lines, box, align, size, tone };
 }

@@ -14,7 +14,7 @@ import { type Run, type Spot, type Stroke, stroke, type Tone } from "./figure";
 import { arrowHead, circle, type Frame, line, lineFrame, minusSign, plusSign, spotOf } from "./frame";
 import type { LabelPlacer } from "./labelPlacing";
 import { bodyWidth } from "./symbols";
-import { type Anchor, symbolRuns } from "./text";
+import { type Anchor, addendRuns } from "./text";
 
 const SIZE = 19;
 /** How far a name may stand along its line from the middle of its mark, in pixels. */
@@ -23,13 +23,13 @@ const SHIFTS = [0, -13, 13, -26, 26, -40, 40];
 type Branch = BoardPart | BoardWire;
 type Ends = { readonly from: Point; readonly to: Point; readonly width: number };
 
-/** What marks are drawn with: the board they stand on, their tone, the addend's number and the place for names. */
-export type Pen = Brush & { readonly board: Board; readonly prime: number };
+/** What marks are drawn with: the board they stand on, their tone, the addends' numbers and the place for names. */
+export type Pen = Brush & { readonly board: Board; readonly primes: readonly number[] };
 type Brush = { readonly tone: Tone; readonly placer: LabelPlacer };
 
 /** Draws a wanted quantity where it is marked: an arrow with its name for a current, plus and minus for a voltage. */
 export function drawWanted(wanted: BoardWanted, name: string, pen: Pen): readonly Stroke[] {
-  const runs = [symbolRuns(name, pen.prime)];
+  const runs = [addendRuns(name, pen.primes)];
   if (wanted.kind === "current") return drawCurrent(wanted.part, wanted.direction, wanted.winding, runs, pen);
   if (wanted.kind === "power") {
     const ends = endsOf(wanted.part, "primary", pen);

@@ -3,83 +3,99 @@
 import { useEffect, useMemo, useState } from "react";
 import type { Board, Command, EntryId } from "../../shared/board";
 import { noticeText } from "../../shared/messages";
+import { type Refusal, RefusalPage, RoomRemarks } from "../access";
 import { BoardPane, type PanePlace, screenBox, type Tool } from "../board";
 import { type Box, type Figure, growBox } from "../figure";
-import { entryIdMaker, type RoomConnection, useRoom, useRoomState } from "../room";
+import { entryIdMaker, type RoomConnection, type RoomState, useRoom, useRoomState } from "../room";
 import { Slip, slipPlace } from "../slip";
-import { SumLine, TOTAL } from "../sum";
-import { CircuitInWords, CircuitValues, ProblemList, type ShownProblem, shownProblems } from "../words";
+import {
+  Announcer,
+  AnswersInWords,
+  CircuitInWords,
+  CircuitValues,
+  ProblemList,
+  type ShownProblem,
+  shownProblems,
+} from "../words";
+import { HeadWords } from "./HeadWords";
 import { Margin } from "./Margin";
 import { RoomHead } from "./RoomHead";
+import { RoomSum } from "./RoomSum";
 import styles from "./room.module.css";
 import { Statement } from "./Statement";
-import { captionText, questionText, sumNote } from "./texts";
+import { captionText, questionText } from "./texts";
 import { type Shows, useRoomView } from "./useRoomView";
 import { ViewWords } from "./ViewWords";
 
 type Props = {
   readonly room: string;
-  /** A board to begin with where the room is still empty. */
-  readonly beginWith: Board | null;
+  /** Asks once more whether this browser is still let into the room. */
+  readonly lookAgain: () => void;
 };
 
 /** One room: joined for as long as it is on the page. */
-export default function Room({ room, beginWith }: Props) {
+export default function Room({ room, lookAgain }: Props) {
   const connection = useRoom(room);
   if (!connection) return <p className={styles.joining}>Joining the room …</p>;
-  return <JoinedRoom room={room} connection={connection} beginWith={beginWith} />;
+  return <JoinedRoom room={room} connection={connection} lookAgain={lookAgain} />;
 }
 
-function JoinedRoom({ room, connection, beginWith }: Props & { readonly connection: RoomConnection }) {
+function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connection: RoomConnection }) {
   const state = useRoomState(connection);
   const { board, circuit, answers } = state;
   const [tool, setTool] = useState<Tool>("stretch");
   const [shows, setShows] = useState<Shows>({ voltages: false, currents: false });
   const [chosen, choose] = useState<EntryId | null>(null);
-  const isReady = useBeginning(state, connection, beginWith);
+  const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
   const view = useRoomView(board, circuit, answers, shows);
   const problems = useMemo(() => shownProblems(circuit, answers), [circuit, answers]);
   useUndoKeys(connection);
+  useLookingAgain(state, lookAgain);
+  if (state.isRemoved) return <RefusalPage room={room} refusal={REMOVED} again={lookAgain} />;
 
   return (
     <div className={styles.room}>
-      <RoomHead
-        room={room}
-        state={state}
-        name={view.wanted?.name ?? null}
-        question={questionText(board, view.wanted)}
-      />
+      <RoomHead state={state} name={view.wanted?.name ?? null} question={questionText(board, view.wanted)}>
+        <HeadWords {...{ room, state, connection, view, newId }} />
+      </RoomHead>
+      <RoomRemarks state={state} connection={connection} />
       <Margin tool={tool} setTool={setTool} shows={shows} setShows={setShows} state={state} connection={connection} />
       <main className={styles.main}>
         <div className={styles.board}>
-          {isReady ? (
-            <RoomBoard {...{ board, view, tool, chosen, choose, problems }} command={connection.command} />
+          {isReady(state) ? (
+            <RoomBoard {...{ board, view, tool, chosen, choose, problems, newId }} command={connection.command} />
           ) : (
             <p className={styles.joining}>Joining the room …</p>
           )}
         </div>
-        <section className={styles.sum}>
-          <SumLine
-            wanted={view.report?.wanted ?? []}
-            focus={view.focus}
-            setFocus={view.setFocus}
-            cards={view.cards}
-            figureOf={view.figureOf}
-            chosen={view.card?.key ?? TOTAL}
-            choose={view.setCard}
-            note={sumNote(board, circuit, view.report, view.wanted)}
-          />
-        </section>
+        <div className={styles.sum}>
+          <RoomSum {...{ state, connection, view, newId }} />
+        </div>
         <aside className={styles.notes} aria-label="Notes">
-          {state.notice?.code === "notStoring" && <p className={styles.notice}>{noticeText(state.notice)}</p>}
           <ProblemList problems={problems} choose={choose} />
-          <Statement board={board} command={connection.command} />
+          <Statement board={board} command={connection.command} mayChange={state.room?.you.mayDraw ?? true} />
           <CircuitValues title={view.card?.acting ? view.card.title : "all sources"} {...view.values} />
+          <AnswersInWords report={view.report} />
           <CircuitInWords board={board} circuit={circuit} choose={choose} />
         </aside>
       </main>
+      {isReady(state) && <Announcer board={board} circuit={circuit} wanted={view.wanted} />}
     </div>
   );
+}
+
+const REMOVED: Refusal = { code: "removed", text: noticeText({ code: "removed" }) };
+
+/** Whether there is a board to show: the server's, or without the server what this browser has kept. */
+function isReady({ link, isKept }: RoomState): boolean {
+  return link !== "joining" && (link !== "lost" || isKept !== null);
+}
+
+/** A line that cannot be put up may be one that the server refuses, which a WebSocket is not told. */
+function useLookingAgain({ failedAttempts }: RoomState, lookAgain: () => void): void {
+  useEffect(() => {
+    if (failedAttempts > 0) lookAgain();
+  }, [failedAttempts, lookAgain]);
 }
 
 type RoomBoardProps = {
@@ -90,11 +106,11 @@ type RoomBoardProps = {
   readonly choose: (entry: EntryId | null) => void;
   readonly problems: readonly ShownProblem[];
   readonly command: (command: Command) => void;
+  readonly newId: () => EntryId;
 };
 
 /** The board with what lies on it: the words for the view, and the slip of the chosen symbol. */
-function RoomBoard({ board, view, tool, chosen, choose, problems, command }: RoomBoardProps) {
-  const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
+function RoomBoard({ board, view, tool, chosen, choose, problems, command, newId }: RoomBoardProps) {
   const common = { board, command, newId };
   return (
     <BoardPane
@@ -122,25 +138,6 @@ function RoomBoard({ board, view, tool, chosen, choose, problems, command }: Roo
       )}
     </BoardPane>
   );
-}
-
-/** Fills an empty room with the board it is to begin with, once. True when the board can be shown. */
-function useBeginning(
-  { link, isKept, board }: ReturnType<typeof useRoomState>,
-  connection: RoomConnection,
-  beginWith: Board | null,
-): boolean {
-  const [isSettled, setSettled] = useState(false);
-  const isEmpty = board.parts.length + board.wires.length === 0;
-  useEffect(() => {
-    // Without the server, the room is what this browser has kept of it.
-    if (link === "joining" || (link === "lost" && isKept === null) || isSettled) return;
-    if (beginWith && isEmpty && link === "joined") connection.command({ do: "fill", board: beginWith });
-    // Loading the page again must not bring back what somebody has since taken away.
-    if (beginWith) window.history.replaceState(null, "", window.location.pathname);
-    setSettled(true);
-  }, [link, isKept, isSettled, beginWith, isEmpty, connection]);
-  return isSettled;
 }
 
 function useUndoKeys(connection: RoomConnection): void {

@@ -4,10 +4,14 @@ import { useState } from "react";
 import type { Board, Command } from "../../shared/board";
 import styles from "./room.module.css";
 
-type Props = { readonly board: Board; readonly command: (command: Command) => void };
+type Props = {
+  readonly board: Board;
+  readonly command: (command: Command) => void;
+  readonly mayChange: boolean;
+};
 
 /** The problem as it is put to people, and the way to write it. */
-export function Statement({ board, command }: Props) {
+export function Statement({ board, command, mayChange }: Props) {
   const [draft, setDraft] = useState<{ readonly title: string; readonly statement: string } | null>(null);
   if (draft) {
     return (
@@ -45,9 +49,11 @@ export function Statement({ board, command }: Props) {
     <section className={styles.statement} aria-label="The problem">
       {board.title && <h2>{board.title}</h2>}
       {board.statement && <p>{board.statement}</p>}
-      <button type="button" onClick={() => setDraft({ title: board.title, statement: board.statement })}>
-        {isBlank ? "Write the problem" : "Change the wording"}
-      </button>
+      {mayChange && (
+        <button type="button" onClick={() => setDraft({ title: board.title, statement: board.statement })}>
+          {isBlank ? "Write the problem" : "Change the wording"}
+        </button>
+      )}
     </section>
   );
 }

@@ -1,6 +1,6 @@
 import type { Board, BoardCircuit } from "../../shared/board";
-import { unreachable } from "../../shared/quantity";
 import type { HiddenReport, HiddenWanted } from "../../shared/messages";
+import { unreachable } from "../../shared/quantity";
 import type { RoomState } from "../room";
 import { isSource, type SumCard } from "../sum";
 

@@ -17,7 +17,10 @@ export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answer
   const focus = Math.min(focusAsked, Math.max(0, (report?.wanted.length ?? 0) - 1));
   const wanted = report?.wanted[focus] ?? null;
   const accents = useMemo(() => sourceAccents(board), [board]);
-  const cards = useMemo(() => (report && wanted ? sumCards(wanted, report, accents) : []), [report, wanted, accents]);
+  const cards = useMemo(
+    () => (report && wanted ? sumCards(wanted, report, accents, board) : []),
+    [report, wanted, accents, board],
+  );
   const card = chosenCard(cards, cardAsked);
   const values = useMemo(() => valuesOf(report, card), [report, card]);
   const common = useMemo(
@@ -60,8 +63,8 @@ function thumbnail(board: Board, common: Common, card: SumCard): Figure {
   });
 }
 
-function actingOf(card: SumCard | null): Pick<FigureView, "acting" | "prime"> {
-  return { acting: card?.acting ?? null, prime: card?.prime ?? 0 };
+function actingOf(card: SumCard | null): Pick<FigureView, "acting" | "primes"> {
+  return { acting: card?.acting ?? null, primes: card?.primes ?? [] };
 }
 
 /** The report names every wanted quantity, also those that nobody has named. */

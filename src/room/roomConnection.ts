@@ -11,13 +11,24 @@ import {
 } from "../../shared/board";
 import {
   type Answers,
+  type Call,
+  type ChangeRefusal,
   MESSAGE_ANSWERS,
+  MESSAGE_CALL,
   MESSAGE_NOTICE,
+  MESSAGE_ROOM,
   type Notice,
+  noticeText,
+  type RoomAction,
   readAnswers,
+  readCall,
   readNotice,
+  readRoomState,
+  type RoomState as TheRoom,
+  writeRequest,
 } from "../../shared/messages";
-import { openCopy, type RoomCopy } from "./roomCopy";
+import { unreachable } from "../../shared/quantity";
+import { type CopyEvents, openCopy, type RoomCopy } from "./roomCopy";
 
 /** "joining": not joined yet; "joined": in step with the server; "lost": the line is down, and edits wait in the page. */
 export type Link = "joining" | "joined" | "lost" | "refused";
@@ -27,12 +38,23 @@ export type RoomState = {
   readonly board: Board;
   readonly circuit: BoardCircuit;
   readonly answers: Answers | null;
+  /** Who is here and who may do what; null until the server has said so. */
+  readonly room: TheRoom | null;
+  /** The latest "come to me", null before the first. */
+  readonly call: Call | null;
   readonly link: Link;
   /** When the line went down, in ms; null while it is up. */
   readonly lostSince: number | null;
+  /** Attempts to put the line up that failed since it was up last. */
+  readonly failedAttempts: number;
   /** Whether this browser keeps what is drawn over a reload of the page; null until that is known. */
   readonly isKept: boolean | null;
+  /** What the server says of its storing. */
   readonly notice: Notice | null;
+  /** Why something that this page did was not taken in, until it is dismissed. */
+  readonly refusal: string | null;
+  /** The instructor has removed this participant. */
+  readonly isRemoved: boolean;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
   /** Of the current copy of the room: another one after a repair. */
@@ -46,65 +68,168 @@ export type RoomConnection = {
   readonly command: (command: Command) => void;
   readonly undo: () => void;
   readonly redo: () => void;
+  /** Asks something of the room itself; what comes of it is seen in `room`, or told as a `refusal`. */
+  readonly request: (action: RoomAction) => void;
+  readonly dismissRefusal: () => void;
   readonly close: () => void;
 };
 
 /** Joins a room over the WebSocket at `address` (`ws://…/sync`). `now` gives milliseconds. */
 export function joinRoom(address: string, room: string, now: () => number): RoomConnection {
-  const listeners = new Set<() => void>();
-  const change = (part: Partial<RoomState>) => {
-    state = { ...state, ...part };
-    for (const listener of listeners) listener();
-  };
-  const copy = openRoomCopy(address, room, change, () => state, now);
-  let state = initialState(copy);
+  const connected = new ConnectedRoom(address, room, now);
   return {
-    getState: () => state,
-    subscribe: (listener) => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-    command: (command) => applyCommand(copy.doc, command, LOCAL),
-    undo: () => copy.history.undo(),
-    redo: () => copy.history.redo(),
-    close: () => copy.close(),
+    getState: () => connected.state,
+    subscribe: (listener) => connected.subscribe(listener),
+    command: (command) => connected.draw((copy) => applyCommand(copy.doc, command, LOCAL)),
+    undo: () => connected.draw((copy) => copy.history.undo()),
+    redo: () => connected.draw((copy) => copy.history.redo()),
+    request: (action) => connected.request(action),
+    dismissRefusal: () => connected.change({ refusal: null }),
+    close: () => connected.close(),
   };
 }
 
-function openRoomCopy(
-  address: string,
-  room: string,
-  change: (part: Partial<RoomState>) => void,
-  getState: () => RoomState,
-  now: () => number,
-): RoomCopy {
-  const copy = openCopy(address, room, {
-    onChange: () => {
-      const board = readBoard(copy.doc);
-      change({ board, circuit: circuitOf(board) });
-    },
-    onHistory: () => change({ canUndo: copy.history.canUndo(), canRedo: copy.history.canRedo() }),
-    onJoined: () => change({ link: "joined", lostSince: null }),
-    onLost: () => change({ link: "lost", lostSince: getState().lostSince ?? now() }),
-    onRefused: () => change({ link: "refused" }),
-    onKept: (isKept) => change({ isKept }),
-  });
-  copy.handle(MESSAGE_ANSWERS, (decoder) => change({ answers: readAnswers(decoder) }));
-  copy.handle(MESSAGE_NOTICE, (decoder) => change({ notice: readNotice(decoder) }));
-  return copy;
+class ConnectedRoom {
+  state: RoomState;
+  readonly #address: string;
+  readonly #room: string;
+  readonly #now: () => number;
+  readonly #listeners = new Set<() => void>();
+  #copy: RoomCopy;
+  #requests = 0;
+
+  constructor(address: string, room: string, now: () => number) {
+    this.#address = address;
+    this.#room = room;
+    this.#now = now;
+    this.#copy = this.#open();
+    this.state = initialState(this.#copy.awareness);
+  }
+
+  subscribe(listener: () => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  change(part: Partial<RoomState>): void {
+    this.state = { ...this.state, ...part };
+    for (const listener of this.#listeners) listener();
+  }
+
+  /** Changes the document, or says why not: the server refuses it anyway, and then all that waited to be sent with it. */
+  draw(act: (copy: RoomCopy) => void): void {
+    const why = whyNotDraw(this.state.room);
+    if (why) this.change({ refusal: noticeText({ code: "changeRefused", why }) });
+    else act(this.#copy);
+  }
+
+  request(action: RoomAction): void {
+    this.#requests += 1;
+    const isSent = this.#copy.send(writeRequest({ id: this.#requests, ...action }));
+    if (!isSent) this.change({ refusal: "The room cannot be reached at the moment, so nothing was changed in it." });
+  }
+
+  close(): void {
+    this.#listeners.clear();
+    this.#copy.close();
+  }
+
+  #open(): RoomCopy {
+    const events: CopyEvents = {
+      onChange: () => this.#isShown() && this.#read(copy),
+      onHistory: () => this.change({ canUndo: copy.history.canUndo(), canRedo: copy.history.canRedo() }),
+      onJoined: () => {
+        this.change({ link: "joined", lostSince: null, failedAttempts: 0 });
+        this.#read(copy);
+      },
+      onLost: (wasOpen) => {
+        const { lostSince, failedAttempts } = this.state;
+        const failed = wasOpen ? 0 : failedAttempts + 1;
+        this.change({ link: "lost", lostSince: lostSince ?? this.#now(), failedAttempts: failed });
+        this.#read(copy);
+      },
+      onRefused: () => this.change({ link: "refused" }),
+      onKept: (isKept) => {
+        this.change({ isKept });
+        if (this.#isShown()) this.#read(copy);
+      },
+    };
+    const copy = openCopy(this.#address, this.#room, events);
+    copy.handle(MESSAGE_ANSWERS, (decoder) => this.change({ answers: readAnswers(decoder) }));
+    copy.handle(MESSAGE_ROOM, (decoder) => this.change({ room: readRoomState(decoder) }));
+    copy.handle(MESSAGE_CALL, (decoder) => this.change({ call: readCall(decoder) }));
+    copy.handle(MESSAGE_NOTICE, (decoder) => this.#hear(readNotice(decoder)));
+    return copy;
+  }
+
+  /** Before a copy is whole, the page goes on showing what it showed. */
+  #isShown(): boolean {
+    return this.state.link === "joined" || this.state.link === "lost";
+  }
+
+  #read(copy: RoomCopy): void {
+    const board = readBoard(copy.doc);
+    this.change({ board, circuit: circuitOf(board) });
+  }
+
+  #hear(notice: Notice): void {
+    switch (notice.code) {
+      case "notStoring":
+      case "storingAgain":
+        this.change({ notice });
+        break;
+      case "requestRefused":
+        this.change({ refusal: noticeText(notice) });
+        break;
+      case "changeRefused":
+        this.change({ refusal: noticeText(notice) });
+        this.#repair();
+        break;
+      case "removed":
+        this.#copy.store.forget();
+        this.change({ isRemoved: true });
+        break;
+      case "ended": // The room's state says the same, and goes on saying it.
+        break;
+      default:
+        unreachable(notice);
+    }
+  }
+
+  /** Drops this page's copy, with the change that the room does not have, and loads the room's own. */
+  #repair(): void {
+    const old = this.#copy;
+    const presence = old.awareness.getLocalState();
+    old.store.forget();
+    old.close();
+    this.state = { ...this.state, link: "joining", isKept: null, canUndo: false, canRedo: false };
+    this.#copy = this.#open();
+    this.#copy.awareness.setLocalState(presence);
+    this.change({ awareness: this.#copy.awareness });
+  }
 }
 
-function initialState(copy: RoomCopy): RoomState {
+function whyNotDraw(room: TheRoom | null): ChangeRefusal | null {
+  if (!room || room.you.mayDraw) return null;
+  return room.isEnded ? "ended" : room.isLocked ? "locked" : "notAllowed";
+}
+
+function initialState(awareness: Awareness): RoomState {
   return {
     board: EMPTY_BOARD,
     circuit: circuitOf(EMPTY_BOARD),
     answers: null,
+    room: null,
+    call: null,
     link: "joining",
     lostSince: null,
+    failedAttempts: 0,
     isKept: null,
     notice: null,
+    refusal: null,
+    isRemoved: false,
     canUndo: false,
     canRedo: false,
-    awareness: copy.awareness,
+    awareness,
   };
 }

@@ -6,13 +6,4 @@ export function isRoomName(text: string): boolean {
 }
 
 export const ROOM_NAME_RULE =
-  "A room's name has 1 to 64 letters (a to z), digits, hyphens and underscores, and begins with a letter or digit.";
-
-// No vowels, so that no words come up, and none of the letters and digits that are mistaken for one another.
-const LETTERS = "bcdfghjkmnpqrstvwxz23456789";
-
-/** A new name that nobody else has, such as `wxk4-h7mt-q2rd`. `random` gives numbers in [0, 1). */
-export function newRoomName(random: () => number): string {
-  const group = () => Array.from({ length: 4 }, () => LETTERS[Math.floor(random() * LETTERS.length)]).join("");
-  return [group(), group(), group()].join("-");
-}
+  "The address of a room ends in its code, six letters and digits such as k7m2xq. Whoever started the room has it.";

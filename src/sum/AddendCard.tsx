@@ -1,6 +1,6 @@
 import { accentOf, type Figure, FigureSvg } from "../figure";
 import { AccentBand, AccentMark } from "./AccentBand";
-import type { SumCard } from "./cards";
+import { type SumCard, TOTAL } from "./cards";
 import { QuantityName } from "./QuantityName";
 import styles from "./sum.module.css";
 
@@ -11,10 +11,36 @@ type Props = {
   readonly figure: Figure;
   readonly isChosen: boolean;
   readonly choose: () => void;
+  readonly hasProduct: boolean;
+  /** For the instructor: whether the others see its value, and the way to change that. Null for everybody else. */
+  readonly showing: Showing | null;
+  /** Takes a group's card away; null for other cards, and for those who may not draw. */
+  readonly remove: (() => void) | null;
 };
 
-/** One addend of the sum, or its total: a door to that circuit. */
-export function AddendCard({ card, name, figure, isChosen, choose }: Props) {
+export type Showing = { readonly isShown: boolean; readonly setShown: (isShown: boolean) => void };
+
+/** One addend of the sum, its total, or a group: a door to that circuit, with what may be done about it. */
+export function AddendCard(props: Props) {
+  const { card, showing, remove } = props;
+  return (
+    <div className={card.key === TOTAL ? styles.totalPlace : styles.place}>
+      <CardFace {...props} />
+      {(showing || remove) && (
+        <div className={styles.acts}>
+          {showing && <ShowingWord card={card} {...showing} />}
+          {remove && (
+            <button type="button" aria-label={`Take the card “${card.title}” away`} onClick={remove}>
+              Take away
+            </button>
+          )}
+        </div>
+      )}
+    </div>
+  );
+}
+
+function CardFace({ card, name, figure, isChosen, choose, hasProduct }: Props) {
   const colour = card.accent === null ? undefined : accentOf(card.accent).colour;
   return (
     <button
@@ -37,15 +63,36 @@ export function AddendCard({ card, name, figure, isChosen, choose }: Props) {
         data-testid={`value-${card.key}`}
       >
         <span className={styles.valueName}>
-          <QuantityName name={name} prime={card.prime} /> {card.value?.mark ?? "="}{" "}
+          <QuantityName name={name} primes={card.primes} /> {card.value?.mark ?? "="}{" "}
         </span>
-        {card.value ? <b>{card.value.text}</b> : <span className={styles.noValue}>no value yet</span>}
+        <CardValue card={card} />
       </span>
+      {hasProduct && card.product && <span className={styles.product}>= {card.product}</span>}
     </button>
   );
 }
 
-/** Sums in time and phasors take a smaller type. */
-function isLong({ value }: SumCard): boolean {
-  return (value?.text.length ?? 0) > 13;
+function CardValue({ card }: Pick<Props, "card">) {
+  if (card.value) return <b>{card.value.text}</b>;
+  return <span className={styles.noValue}>{card.isHidden ? "hidden until revealed" : "no value yet"}</span>;
+}
+
+function ShowingWord({ card, isShown, setShown }: Pick<Props, "card"> & Showing) {
+  return (
+    <>
+      <span className={styles.showing}>{isShown ? "" : "hidden from others"}</span>
+      <button
+        type="button"
+        aria-label={`${isShown ? "Hide" : "Reveal"} “${card.title}”`}
+        onClick={() => setShown(!isShown)}
+      >
+        {isShown ? "Hide" : "Reveal"}
+      </button>
+    </>
+  );
+}
+
+/** Sums in time, phasors and groups take a smaller type. */
+function isLong({ value, primes }: SumCard): boolean {
+  return (value?.text.length ?? 0) + 4 * Math.max(0, primes.length - 1) > 13;
 }

@@ -1,10 +1,13 @@
 "use client";
 
-import { Fragment } from "react";
+import { Fragment, type KeyboardEvent, useState } from "react";
+import type { EntryId } from "../../shared/board";
 import type { HiddenWanted } from "../../shared/messages";
 import type { Figure } from "../figure";
-import { AddendCard } from "./AddendCard";
-import type { SumCard } from "./cards";
+import { AddendCard, type Showing } from "./AddendCard";
+import { type SumCard, TOTAL } from "./cards";
+import { FocusChoice } from "./FocusChoice";
+import { GroupButton } from "./GroupSheet";
 import { QuantityName } from "./QuantityName";
 import styles from "./sum.module.css";
 
@@ -19,42 +22,128 @@ type Props = {
   readonly choose: (key: string) => void;
   /** What to say instead of, or besides, the cards. */
   readonly note: string | null;
+  /** For the instructor: whether a card's value is shown to the others. Null for everybody else. */
+  readonly showingOf: ((card: SumCard) => Showing) | null;
+  /** What those who may draw can do about groups of sources; null for the others. */
+  readonly groups: Groups | null;
 };
 
-/** The answer as an equation: each addend a card that opens its circuit, then their total. */
-export function SumLine({ wanted, focus, setFocus, cards, figureOf, chosen, choose, note }: Props) {
+export type Groups = {
+  /** Makes a card of the sources of these names. */
+  readonly add: (sources: readonly string[]) => void;
+  readonly remove: (group: EntryId) => void;
+};
+
+/** The answer as an equation: each addend a card that opens its circuit, then their total, then groups of sources. */
+export function SumLine(props: Props) {
+  const { wanted, focus, cards, note } = props;
+  const [hasProducts, setProducts] = useState(false);
   const asked = wanted[focus];
+  if (!asked) {
+    return (
+      <section className={styles.line} aria-label="The sum">
+        <p className={styles.lead}>{note}</p>
+      </section>
+    );
+  }
+  const isInSum = (card: SumCard) => card.key === TOTAL || card.primes.length === 1;
+  const place = (card: SumCard) => <PlacedCard {...props} card={card} name={asked.name} hasProduct={hasProducts} />;
+  const together = cards.filter((card) => !isInSum(card));
   return (
     <section className={styles.line} aria-label="The sum">
-      {asked && (
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: the cards in it take the keys */}
+      <div className={styles.row} onKeyDown={moveAlong}>
         <div className={styles.left}>
           <span className={styles.name}>
             <QuantityName name={asked.name} /> <span>=</span>
           </span>
-          {wanted.length > 1 && <FocusChoice wanted={wanted} focus={focus} setFocus={setFocus} />}
+          <SumWords {...props} hasProducts={hasProducts} setProducts={setProducts} />
         </div>
-      )}
-      {asked &&
-        cards.map((card, i) => (
+        {cards.filter(isInSum).map((card, i) => (
           <Fragment key={card.key}>
             {i > 0 && (
               <span className={styles.operator} aria-hidden="true">
-                {card.acting === null ? "=" : "+"}
+                {card.key === TOTAL ? "=" : "+"}
               </span>
             )}
-            <AddendCard
-              card={card}
-              name={asked.name}
-              figure={figureOf(card)}
-              isChosen={card.key === chosen}
-              choose={() => choose(card.key)}
-            />
+            {place(card)}
           </Fragment>
         ))}
-      {asked && asked.components.length > 0 && <Components of={asked} />}
-      {note && <p className={asked ? styles.note : styles.lead}>{note}</p>}
+        {asked.components.length > 0 && <Components of={asked} />}
+        {together.length > 0 && (
+          <section className={styles.together} aria-label="Sources together">
+            {together.map((card) => (
+              <Fragment key={card.key}>{place(card)}</Fragment>
+            ))}
+          </section>
+        )}
+      </div>
+      {note && <p className={styles.note}>{note}</p>}
     </section>
   );
+}
+
+type PlacedProps = Props & { readonly card: SumCard; readonly name: string; readonly hasProduct: boolean };
+
+function PlacedCard({ card, name, hasProduct, figureOf, chosen, choose, showingOf, groups }: PlacedProps) {
+  return (
+    <AddendCard
+      card={card}
+      name={name}
+      figure={figureOf(card)}
+      isChosen={card.key === chosen}
+      choose={() => choose(card.key)}
+      hasProduct={hasProduct}
+      showing={showingOf?.(card) ?? null}
+      remove={removal(card, groups)}
+    />
+  );
+}
+
+type WordsProps = Props & { readonly hasProducts: boolean; readonly setProducts: (has: boolean) => void };
+
+/** What can be asked of the whole line: another quantity, each addend as a product, sources together. */
+function SumWords({ wanted, focus, setFocus, cards, groups, hasProducts, setProducts }: WordsProps) {
+  const alone = cards.filter((card) => card.primes.length === 1);
+  return (
+    <>
+      {wanted.length > 1 && <FocusChoice wanted={wanted} focus={focus} setFocus={setFocus} />}
+      {alone.some((card) => card.product !== null) && (
+        <button
+          type="button"
+          className={styles.word}
+          aria-pressed={hasProducts}
+          onClick={() => setProducts(!hasProducts)}
+        >
+          Factors
+        </button>
+      )}
+      {groups && alone.length > 2 && (
+        <GroupButton sources={alone} taken={cards.filter((card) => card.primes.length > 1)} add={groups.add} />
+      )}
+    </>
+  );
+}
+
+function removal({ group }: SumCard, groups: Groups | null): (() => void) | null {
+  return group && groups ? () => groups.remove(group) : null;
+}
+
+/** The arrow keys go from card to card. */
+function moveAlong(event: KeyboardEvent<HTMLElement>): void {
+  const cards = [...event.currentTarget.querySelectorAll<HTMLElement>("[data-card]")];
+  const at = cards.indexOf(event.target as HTMLElement);
+  const to = {
+    ArrowRight: at + 1,
+    ArrowDown: at + 1,
+    ArrowLeft: at - 1,
+    ArrowUp: at - 1,
+    Home: 0,
+    End: cards.length - 1,
+  }[event.key];
+  if (at < 0 || to === undefined) return;
+  event.preventDefault();
+  cards[to]?.focus();
 }
 
 /** The numbers that make up an equivalent: its voltage and resistance, or the load and its power. */
@@ -70,21 +159,5 @@ function Components({ of }: { readonly of: HiddenWanted }) {
         </div>
       ))}
     </dl>
-  );
-}
-
-function FocusChoice({ wanted, focus, setFocus }: Pick<Props, "wanted" | "focus" | "setFocus">) {
-  return (
-    <label className={styles.focus}>
-      <span>Show</span>
-      <select value={focus} onChange={(event) => setFocus(Number(event.target.value))}>
-        {wanted.map((each, i) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: two quantities may share a name, and their order is their identity
-          <option key={i} value={i}>
-            {each.name}
-          </option>
-        ))}
-      </select>
-    </label>
   );
 }

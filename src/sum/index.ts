@@ -1,4 +1,5 @@
+export type { Showing } from "./AddendCard";
 export { isSource, sourceAccents } from "./accents";
 export { chosenCard, type SumCard, sumCards, TOTAL } from "./cards";
 export { QuantityName } from "./QuantityName";
-export { SumLine } from "./SumLine";
+export { type Groups, SumLine } from "./SumLine";

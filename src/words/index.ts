@@ -1,3 +1,5 @@
+export { Announcer } from "./Announcer";
+export { AnswersInWords } from "./AnswersInWords";
 export { CircuitInWords, CircuitValues, ProblemList } from "./CircuitNotes";
 export { kindWords } from "./circuitWords";
 export { type ShownProblem, shownProblems } from "./problems";

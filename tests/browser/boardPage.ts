@@ -2,6 +2,12 @@ import { expect, type Locator, type Page } from "@playwright/test";
 
 type Grid = readonly [x: number, y: number];
 
+/** What the server begins a room with. */
+type RoomStart = { readonly kind: "blank" } | { readonly kind: "example"; readonly id: string };
+
+/** The codes of rooms by what the tests call them. */
+const CODES = new Map([["demo", "demo"]]);
+
 /** A room's page as a person uses it: by grid points, words and names. */
 export class BoardPage {
   readonly sheet: Locator;
@@ -10,10 +16,45 @@ export class BoardPage {
     this.sheet = page.getByRole("application", { name: "Drawing board" });
   }
 
-  async open(room: string): Promise<void> {
-    await this.page.goto(`/room/${room}`);
+  /**
+   * Opens the room that the tests call by this name: whoever opens it first makes it, blank, and is its instructor;
+   * others join it as learners. Gives its code.
+   */
+  async open(room: string, name = "Ana"): Promise<string> {
+    const known = CODES.get(room);
+    const code = known ?? (await this.start(name));
+    CODES.set(room, code);
+    if (known) await this.join(code, name);
+    return code;
+  }
+
+  /** Makes a room and opens it as its instructor. Gives its code. */
+  async start(name = "Ana", from: RoomStart = { kind: "blank" }): Promise<string> {
+    const { room } = (await this.post("/api/rooms", { name, from })) as { readonly room: string };
+    await this.enter(room);
+    return room;
+  }
+
+  /** Joins the room of this code as a learner, and opens it. */
+  async join(code: string, name: string): Promise<void> {
+    await this.post(`/api/rooms/${code}/join`, { name });
+    await this.enter(code);
+  }
+
+  /** Opens the room of this code, which the page's person is in already. */
+  async enter(code: string): Promise<void> {
+    await this.page.goto(`/room/${code}`);
     await expect(this.page.getByText("Connected", { exact: true })).toBeVisible();
     await expect(this.sheet).toBeVisible();
+  }
+
+  private async post(path: string, data: object): Promise<unknown> {
+    // Asked with the page's own cookies, as the page's forms would.
+    if (this.page.url() === "about:blank") await this.page.goto("/");
+    const origin = new URL(this.page.url()).origin;
+    const response = await this.page.request.post(path, { data, headers: { origin } });
+    expect(response.ok(), await response.text()).toBe(true);
+    return response.json();
   }
 
   /** Where a grid point is on the screen. */
@@ -54,6 +95,19 @@ export class BoardPage {
 
   async tool(word: "Stretch" | "Select" | "Reference"): Promise<void> {
     await this.page.getByRole("button", { name: word, exact: true }).click();
+  }
+
+  /** Opens a sheet by its word in the head. */
+  async sheetOf(word: "Files" | "Class" | "Invite"): Promise<Locator> {
+    await this.button(word).click();
+    const sheet = this.page.getByRole("dialog", { name: word });
+    await expect(sheet).toBeVisible();
+    return sheet;
+  }
+
+  async closeSheet(): Promise<void> {
+    await this.page.keyboard.press("Escape");
+    await expect(this.page.getByRole("dialog")).toBeHidden();
   }
 
   button(name: string): Locator {

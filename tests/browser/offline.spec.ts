@@ -1,34 +1,9 @@
-import { expect, type Page, test, type WebSocketRoute } from "@playwright/test";
+import { expect, test } from "@playwright/test";
 import { BoardPage } from "./boardPage";
+import { Line } from "./line";
 
 const LOST =
   /^Not connected since \d\d:\d\d.* What you draw is kept in this browser and sent when the connection is back\.$/;
-
-/** A line to the room that can be cut and mended, while the pages themselves stay within reach. */
-class Line {
-  #isCut = false;
-  readonly #routes = new Set<WebSocketRoute>();
-
-  static async of(page: Page): Promise<Line> {
-    const line = new Line();
-    await page.routeWebSocket(/\/sync\//, (route) => {
-      if (line.#isCut) return route.close({ code: 1013 });
-      line.#routes.add(route);
-      route.connectToServer();
-    });
-    return line;
-  }
-
-  async cut(): Promise<void> {
-    this.#isCut = true;
-    for (const route of this.#routes) await route.close({ code: 1012 });
-    this.#routes.clear();
-  }
-
-  mend(): void {
-    this.#isCut = false;
-  }
-}
 
 test("a page that loses its connection says since when, keeps what is drawn over a reload, and sends it on return", async ({
   browser,

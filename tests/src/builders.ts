@@ -23,7 +23,7 @@ export function figureOf(board: Board, more: Partial<FigureView> = {}): Figure {
   return buildFigure(board, {
     acting: null,
     accents: sourceAccents(board),
-    prime: 0,
+    primes: [],
     wantedNames: new Map(),
     focus: circuit.wantedEntries[0] ?? null,
     hasLabels: true,

@@ -7,7 +7,7 @@ import { reportOf } from "./builders";
 
 const board = readBoard(drawn(...TWO_SOURCES, wantCurrent("Ix", "R3")));
 const report = reportOf(board);
-const cards = sumCards(report.wanted[0] as HiddenWanted, { ...report, hidden: [] }, sourceAccents(board));
+const cards = sumCards(report.wanted[0] as HiddenWanted, { ...report, hidden: [] }, sourceAccents(board), board);
 
 describe("the cards of a sum", () => {
   // V1 alone: 12 V over 2 + 6 kΩ. I1 alone: 9 mA × 2/8.
@@ -19,7 +19,7 @@ describe("the cards of a sum", () => {
     ]));
 
   it("carry primes in their order, and none on the total", () =>
-    expect(cards.map((card) => card.prime)).toEqual([1, 2, 0]));
+    expect(cards.map((card) => card.primes)).toEqual([[1], [2], []]));
 
   it("carry the accent that their source has on the board", () =>
     expect(cards.map((card) => card.accent)).toEqual([0, 1, null]));

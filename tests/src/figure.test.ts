@@ -20,7 +20,7 @@ function clashes(boxes: readonly Box[], others: readonly Box[]): number {
 
 describe.each(EXAMPLES)("the drawing of $id", ({ id }) => {
   const board = exampleBoard(id);
-  const alone = board.parts.filter(isSource).map((source) => ({ acting: new Set([source.name]), prime: 1 }));
+  const alone = board.parts.filter(isSource).map((source) => ({ acting: new Set([source.name]), primes: [1] }));
 
   it("has no label on a symbol or on another label, in the whole circuit and in each addend's", () => {
     for (const view of [{}, ...alone]) {
@@ -58,7 +58,7 @@ it("writes values as the SI Brochure has them", () => {
 it("names a wanted quantity with the primes of its addend", () => {
   const board = readBoard(drawn(...TWO_SOURCES, wantCurrent("Ix", "R3")));
   expect(textOf(figureOf(board))).toContain("Ix");
-  expect(textOf(figureOf(board, { prime: 2 }))).toContain("Ix″");
+  expect(textOf(figureOf(board, { primes: [2] }))).toContain("Ix″");
 });
 
 it("writes what a dependent source follows, and marks it on the drawing", () => {

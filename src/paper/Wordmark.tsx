@@ -1,4 +1,4 @@
-import styles from "./room.module.css";
+import styles from "./wordmark.module.css";
 
 export function Wordmark() {
   return (

@@ -1,0 +1,48 @@
+import Link from "next/link";
+import { PlainPage, pageStyles as styles } from "../paper";
+import type { Refusal } from "./api";
+
+type Props = { readonly room: string; readonly refusal: Refusal; readonly again: () => void };
+
+/** Why a room is not open, and what can be done. */
+export function RefusalPage({ room, refusal, again }: Props) {
+  return (
+    <PlainPage title={titleOf(refusal.code, room)}>
+      <p>{refusal.text}</p>
+      <p className={styles.row}>
+        <button type="button" className={styles.main} onClick={again}>
+          Try again
+        </button>
+        <Link href="/">To the first page</Link>
+      </p>
+    </PlainPage>
+  );
+}
+
+function titleOf(code: Refusal["code"], room: string): string {
+  switch (code) {
+    case "unknownRoom":
+    case "notFound":
+      return `There is no room ${room}`;
+    case "removed":
+      return `You are not in room ${room} any more`;
+    case "ended":
+      return `Room ${room} has ended`;
+    case "locked":
+      return `Room ${room} is locked`;
+    case "roomFull":
+      return `Room ${room} is full`;
+    case "wrongKey":
+      return "This instructor link does not open the room";
+    case "unreachable":
+    case "unavailable":
+      return "Not connected";
+    case "badRequest":
+    case "badFile":
+    case "unknownExample":
+    case "otherOrigin":
+    case "tooLarge":
+    case "tooMany":
+      return `Room ${room} cannot be joined now`;
+  }
+}

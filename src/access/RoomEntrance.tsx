@@ -1,0 +1,98 @@
+"use client";
+
+import { type ReactNode, useCallback, useEffect, useState } from "react";
+import styles from "./access.module.css";
+import { glanceAtRoom, joinRoom, type Refusal } from "./api";
+import { JoinForm } from "./JoinForm";
+import { RefusalPage } from "./RefusalPage";
+import { rememberedKey, rememberInside, rememberKey, rememberName, wasInside } from "./remembered";
+import { keyInFragment } from "./roomLinks";
+
+/** Where somebody who opens a room's address stands. */
+type Stand =
+  | { readonly at: "looking" }
+  | { readonly at: "door"; readonly title: string; readonly fault: string | null }
+  | { readonly at: "inside" }
+  | { readonly at: "refused"; readonly refusal: Refusal };
+
+type Props = {
+  readonly room: string;
+  /** The room, for those who are in it. `lookAgain` asks once more whether they still are. */
+  readonly children: (lookAgain: () => void) => ReactNode;
+};
+
+/** Lets members into the room, asks others for their name, and says why a room is not open. */
+export function RoomEntrance({ room, children }: Props) {
+  const { stand, key, look, join } = useEntrance(room);
+  switch (stand.at) {
+    case "looking":
+      return <p className={styles.looking}>Joining the room …</p>;
+    case "door":
+      return <JoinForm room={room} title={stand.title} isInstructor={key !== null} fault={stand.fault} join={join} />;
+    case "refused":
+      return <RefusalPage room={room} refusal={stand.refusal} again={look} />;
+    case "inside":
+      return children(look);
+  }
+}
+
+function useEntrance(room: string) {
+  const [stand, setStand] = useState<Stand>({ at: "looking" });
+  const [key, setKey] = useState<string | null>(null);
+  const enter = useCallback(
+    async (name: string, as: "learner" | "observer" | null, withKey: string | null) => {
+      const answer = await joinRoom(room, { name, ...(withKey ? { key: withKey } : {}), ...(as ? { as } : {}) });
+      if (answer.ok) {
+        if (withKey) rememberKey(room, withKey);
+        rememberInside(room, true);
+        hideKey();
+        setStand({ at: "inside" });
+      } else setStand((before) => afterRefusal(before, answer.refusal));
+    },
+    [room],
+  );
+  const look = useCallback(async () => {
+    const brought = keyInFragment(window.location.hash);
+    setKey(brought);
+    const glance = await glanceAtRoom(room);
+    if (!glance.ok) {
+      // Without the server, a room is what this browser has kept of it.
+      const isKept = glance.refusal.code === "unreachable" && wasInside(room);
+      return setStand(isKept ? { at: "inside" } : { at: "refused", refusal: glance.refusal });
+    }
+    const { exists, isEnded, you, title } = glance.value;
+    if (!exists) return setStand({ at: "refused", refusal: UNKNOWN });
+    if (isEnded && !you) return setStand({ at: "refused", refusal: ENDED });
+    rememberInside(room, you !== null);
+    if (you && (you.role === "instructor" || !brought)) {
+      if (brought && rememberedKey(room) === null) rememberKey(room, brought);
+      hideKey();
+      return setStand({ at: "inside" });
+    }
+    if (you) return enter(you.name, null, brought);
+    setStand({ at: "door", title, fault: null });
+  }, [room, enter]);
+  useEffect(() => void look(), [look]);
+  const join = async (name: string, as: "learner" | "observer" | null) => {
+    rememberName(name.trim());
+    await enter(name, as, key);
+  };
+  return { stand, key, look: () => void look(), join };
+}
+
+const UNKNOWN: Refusal = {
+  code: "unknownRoom",
+  text: "No room has this code. Look at it again: it has six letters and digits, and whoever started the room has it.",
+};
+const ENDED: Refusal = { code: "ended", text: "The instructor has ended this room, so nobody can join it any more." };
+
+/** What can be mended in the form is told there; all else has a page of its own. */
+function afterRefusal(before: Stand, refusal: Refusal): Stand {
+  const isMendable = refusal.code === "badRequest" || refusal.code === "tooMany" || refusal.code === "unreachable";
+  return before.at === "door" && isMendable ? { ...before, fault: refusal.text } : { at: "refused", refusal };
+}
+
+/** Takes the key out of the address, so that nobody who copies the address hands it on. */
+function hideKey(): void {
+  if (window.location.hash !== "") window.history.replaceState(window.history.state, "", window.location.pathname);
+}

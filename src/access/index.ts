@@ -1,0 +1,6 @@
+export { type Answer, createRoom, type Refusal, roomsVisited } from "./api";
+export { RefusalPage } from "./RefusalPage";
+export { RoomEntrance } from "./RoomEntrance";
+export { RoomRemarks } from "./RoomRemarks";
+export { rememberedName, rememberInside, rememberKey, rememberName } from "./remembered";
+export { readRoomCode } from "./roomLinks";

@@ -1,0 +1,183 @@
+"use client";
+
+import { type ChangeEvent, useState } from "react";
+import type { Board, Command, EntryId } from "../../shared/board";
+import type { Figure } from "../figure";
+import { Sheet, sheetStyles as styles } from "../paper";
+import { addingBeside, type ReadCircuit, readCircuit, replacing, writtenCircuit } from "./circuitFiles";
+import { download, fileName } from "./download";
+import { pngOf } from "./png";
+import { standaloneSvg } from "./standaloneSvg";
+
+type Props = {
+  readonly room: string;
+  readonly board: Board;
+  /** The drawing that the board shows, and what it shows: "V1 alone". */
+  readonly figure: Figure;
+  readonly shown: string;
+  readonly command: (command: Command) => void;
+  readonly newId: () => EntryId;
+  readonly mayDraw: boolean;
+  readonly close: () => void;
+};
+
+/** Takes the room's circuit out as a file or a drawing, and brings one in from a file. */
+export default function FileSheet(props: Props) {
+  return (
+    <Sheet title="Files" close={props.close}>
+      <SaveCircuit {...props} />
+      <SaveDrawing {...props} />
+      {props.mayDraw && <BringIn {...props} />}
+    </Sheet>
+  );
+}
+
+function SaveCircuit({ board, room }: Props) {
+  const [leftOut, setLeftOut] = useState<readonly string[]>([]);
+  const save = async () => {
+    const written = await writtenCircuit(board);
+    setLeftOut(written.leftOut);
+    download(new Blob([written.text], { type: "application/json" }), fileName(board.title || room, "json"));
+  };
+  return (
+    <section>
+      <h3>The circuit</h3>
+      <p>Parts, wires, wanted quantities and their places, as JSON that this page and the command line read.</p>
+      <button type="button" onClick={save}>
+        Save the circuit as a file
+      </button>
+      <p role="status" className={styles.problem}>
+        {leftOut.length > 0 && `Left out of the file, since their values cannot be read: ${leftOut.join(", ")}.`}
+      </p>
+    </section>
+  );
+}
+
+function SaveDrawing({ board, room, figure, shown }: Props) {
+  const [fault, setFault] = useState<string | null>(null);
+  const title = `${board.title || room}, ${shown}`;
+  const save = async (make: () => Promise<Blob>, ending: string) => {
+    try {
+      setFault(null);
+      download(await make(), fileName(title, ending));
+    } catch (error) {
+      setFault(`The drawing could not be made: ${error instanceof Error ? error.message : String(error)}.`);
+    }
+  };
+  const svg = async () => new Blob([(await standaloneSvg(figure, title)).text], { type: "image/svg+xml" });
+  const png = async () => pngOf(await standaloneSvg(figure, title));
+  return (
+    <section>
+      <h3>The drawing</h3>
+      <p>As the board shows it now, with {shown}, on white.</p>
+      <div className={styles.row}>
+        <button type="button" onClick={() => save(svg, "svg")}>
+          Save as SVG
+        </button>
+        <button type="button" onClick={() => save(png, "png")}>
+          Save as PNG
+        </button>
+      </div>
+      <p role="status" className={styles.problem}>
+        {fault}
+      </p>
+    </section>
+  );
+}
+
+function BringIn({ board, command, newId, close }: Props) {
+  const [read, setRead] = useState<(ReadCircuit & { readonly name: string }) | null>(null);
+  const open = async (event: ChangeEvent<HTMLInputElement>) => {
+    const file = event.target.files?.[0];
+    // So that the same file, mended meanwhile, can be chosen again.
+    event.target.value = "";
+    if (file) setRead({ ...(await readCircuit(await file.text())), name: file.name });
+  };
+  const put = (made: Command | null) => {
+    if (made) {
+      command(made);
+      close();
+    } else setRead({ ok: false, faults: ["There is not enough room for it on the board."], name: read?.name ?? "" });
+  };
+  return (
+    <section>
+      <h3>
+        <label htmlFor="circuit-file">Bring in a circuit file</label>
+      </h3>
+      <p>
+        <input id="circuit-file" type="file" accept=".json,application/json" onChange={open} />
+      </p>
+      <div role="status">
+        {read?.ok === false && <FileFaults name={read.name} faults={read.faults} />}
+        {read?.ok && (
+          <FoundCircuit
+            name={read.name}
+            found={read.board}
+            board={board}
+            replace={() => put(replacing(board, read.board, newId))}
+            add={() => put(addingBeside(board, read.board, newId))}
+          />
+        )}
+      </div>
+    </section>
+  );
+}
+
+/** Every fault of a file, each with its place in it. */
+export function FileFaults({ name, faults }: { readonly name: string; readonly faults: readonly string[] }) {
+  return (
+    <>
+      <p className={styles.problem}>{name} cannot be read:</p>
+      <ul>
+        {faults.map((sentence) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+type FoundProps = {
+  readonly name: string;
+  readonly found: Board;
+  readonly board: Board;
+  readonly replace: () => void;
+  readonly add: () => void;
+};
+
+/** Asks before anything on the board is replaced. */
+function FoundCircuit({ name, found, board, replace, add }: FoundProps) {
+  const count = board.parts.length + board.wires.length;
+  if (count === 0) {
+    return (
+      <div className={styles.asking}>
+        <p>
+          {name} holds {partsText(found)}.
+        </p>
+        <button type="button" onClick={replace}>
+          Put it on the board
+        </button>
+      </div>
+    );
+  }
+  return (
+    <div className={styles.asking}>
+      <p>
+        {name} holds {partsText(found)}. The board has {partsText(board)} already. Replacing takes them off for
+        everybody in the room; Undo brings them back.
+      </p>
+      <div className={styles.row}>
+        <button type="button" onClick={add}>
+          Add it beside them
+        </button>
+        <button type="button" className={styles.danger} onClick={replace}>
+          Replace what is on the board
+        </button>
+      </div>
+    </div>
+  );
+}
+
+function partsText({ parts }: Board): string {
+  return parts.length === 1 ? "one part" : `${parts.length} parts`;
+}

@@ -1,0 +1,3 @@
+export { ExampleDrawing } from "./ExampleDrawing";
+export { HomePage } from "./HomePage";
+export { default as homeStyles } from "./home.module.css";

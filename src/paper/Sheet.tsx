@@ -1,0 +1,45 @@
+"use client";
+
+import { type ReactNode, useEffect, useId, useRef } from "react";
+import styles from "./sheet.module.css";
+
+type Props = {
+  readonly title: string;
+  readonly close: () => void;
+  readonly children: ReactNode;
+};
+
+/** A sheet of paper laid over the right of the page for as long as it is needed; Esc takes it away. */
+export function Sheet({ title, close, children }: Props) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const heading = useId();
+  useEffect(() => {
+    const element = dialog.current;
+    // The dialog keeps the focus inside, and gives it back to where it was.
+    element?.showModal();
+    return () => element?.close();
+  }, []);
+  return (
+    <dialog
+      ref={dialog}
+      className={styles.sheet}
+      aria-labelledby={heading}
+      onCancel={(event) => {
+        event.preventDefault();
+        close();
+      }}
+      // The dialog fills itself with its content, so a press on the element itself is one beside the sheet.
+      onPointerDown={(event) => event.target === event.currentTarget && close()}
+    >
+      <div className={styles.content}>
+        <header className={styles.head}>
+          <h2 id={heading}>{title}</h2>
+          <button type="button" onClick={close}>
+            Close
+          </button>
+        </header>
+        {children}
+      </div>
+    </dialog>
+  );
+}

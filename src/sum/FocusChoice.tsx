@@ -1,0 +1,25 @@
+import type { HiddenWanted } from "../../shared/messages";
+import styles from "./sum.module.css";
+
+type Props = {
+  readonly wanted: readonly HiddenWanted[];
+  readonly focus: number;
+  readonly setFocus: (index: number) => void;
+};
+
+/** Which of the wanted quantities the sum is about. */
+export function FocusChoice({ wanted, focus, setFocus }: Props) {
+  return (
+    <label className={styles.focus}>
+      <span>Wanted</span>
+      <select value={focus} onChange={(event) => setFocus(Number(event.target.value))}>
+        {wanted.map((each, i) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: two quantities may share a name, and their order is their identity
+          <option key={i} value={i}>
+            {each.name}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}

@@ -1,9 +1,9 @@
 "use client";
 
 import type Konva from "konva";
-import type { ReactNode } from "react";
+import { memo, type ReactNode } from "react";
 import { Group, Layer, Shape, Stage } from "react-konva";
-import type { Box, Figure, Stroke } from "../figure";
+import type { Box, Figure, Paper, Stroke } from "../figure";
 import { drawFigure } from "./drawFigure";
 import { paintUnderlay } from "./overlay";
 import type { Size, Viewport } from "./viewport";
@@ -13,8 +13,9 @@ type Props = {
   readonly view: Viewport;
   readonly figure: Figure;
   readonly overlay: readonly Stroke[];
-  readonly chosen: Box | null;
+  readonly chosen: readonly Box[];
   readonly faulty: readonly Box[];
+  readonly paper: Paper;
   readonly layers: CanvasLayers;
 };
 
@@ -24,27 +25,28 @@ export type CanvasLayers = (view: Viewport, size: Size) => { readonly beneath: R
 /**
  * The drawing on canvas: one shape a layer, since nothing on it is hit by Konva (hit-testing is ours).
  */
-export function BoardCanvas({ size, view, figure, overlay, chosen, faulty, layers }: Props) {
-  const { beneath, above } = layers(view, size);
+export const BoardCanvas = memo(function BoardCanvas(props: Props) {
+  const { size, view, figure, overlay, chosen, faulty, paper } = props;
+  const { beneath, above } = props.layers(view, size);
   const place = { x: view.x, y: view.y, scaleX: view.scale, scaleY: view.scale };
   return (
     <Stage width={size.width} height={size.height} listening={false}>
       {beneath}
       <Layer listening={false}>
         <Group {...place}>
-          <Shape sceneFunc={painter((context) => paintUnderlay(context, chosen, faulty))} />
-          <Shape sceneFunc={painter((context) => drawFigure(context, figure))} />
+          <Shape sceneFunc={painter((context) => paintUnderlay(context, chosen, faulty, paper))} />
+          <Shape sceneFunc={painter((context) => drawFigure(context, figure, paper))} />
         </Group>
       </Layer>
       {above}
       <Layer listening={false}>
         <Group {...place}>
-          <Shape sceneFunc={painter((context) => drawFigure(context, { strokes: overlay, labels: [] }))} />
+          <Shape sceneFunc={painter((context) => drawFigure(context, { strokes: overlay, labels: [] }, paper))} />
         </Group>
       </Layer>
     </Stage>
   );
-}
+});
 
 /** Konva's context wraps the browser's own, which is the one that draws SVG paths. */
 export function painter(paint: (context: CanvasRenderingContext2D) => void) {

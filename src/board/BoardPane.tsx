@@ -1,22 +1,27 @@
 "use client";
 
-import { type PointerEvent, type ReactNode, useEffect, useId, useMemo, useRef } from "react";
-import type { Board, Command, EntryId } from "../../shared/board";
-import { type Box, type Figure, GRID, PAPER } from "../figure";
+import { type ReactNode, useEffect, useId, useMemo, useRef } from "react";
+import { addPoints, type Board, type Command, carry, type EntryId, entryId, samePoint } from "../../shared/board";
+import { type Box, type Figure, GRID, type Paper, type SymbolSet } from "../figure";
 import type { ShownProblem } from "../words";
 import { BoardCanvas, type CanvasLayers } from "./BoardCanvas";
+import { BoardFields } from "./BoardFields";
 import styles from "./board.module.css";
-import type { Gesture, Tool } from "./gesture";
-import { layOutNotes } from "./noteLayout";
-import { cursorStrokes, entryBox, overlayStrokes } from "./overlay";
-import { StretchField } from "./StretchField";
+import { FaultNotes } from "./FaultNotes";
+import type { Gesture } from "./gesture";
+import { ModeBar } from "./ModeBar";
+import { hintText, type ModeStep, modeWords } from "./modeWords";
+import { aimStrokes, cursorStrokes, entryBox, overlayStrokes } from "./overlay";
+import { PrintedFigure } from "./PrintedFigure";
+import { onlyOf, type Selection } from "./selection";
+import { turnedBlock } from "./tool";
 import { useBoardInput } from "./useBoardInput";
+import type { BoardTools } from "./useBoardTools";
 import { useFonts } from "./useFonts";
+import { usePaneEvents } from "./usePaneEvents";
 import { useSize } from "./useSize";
-import { useTouches } from "./useTouches";
 import { useViewport, type ViewportControl } from "./useViewport";
-import { paneSpot, useWheel } from "./useWheel";
-import { type Size, toScreen, type Viewport } from "./viewport";
+import { type Size, toScreen } from "./viewport";
 
 /** A pane narrower than this, in pixels, is a phone's. */
 const NARROW = 620;
@@ -26,12 +31,14 @@ const NO_LAYERS: CanvasLayers = () => ({ beneath: null, above: null });
 type Props = {
   readonly board: Board;
   readonly figure: Figure;
-  readonly tool: Tool;
-  readonly chosen: EntryId | null;
-  readonly choose: (entry: EntryId | null) => void;
+  /** Draws another board as the figure draws this one, for what is only being tried. */
+  readonly figureWith: (board: Board) => Figure;
+  readonly tools: BoardTools;
   readonly command: (command: Command) => void;
   readonly newId: () => EntryId;
   readonly problems: readonly ShownProblem[];
+  readonly paper: Paper;
+  readonly symbols: SymbolSet;
   /** What to say about the circuit that is shown, such as "Only I1 acts." */
   readonly caption: string;
   /** What to say of the tool in hand instead of what the board says of its own; null for the board's words. */
@@ -42,29 +49,48 @@ type Props = {
   readonly children: (place: PanePlace) => ReactNode;
 };
 
-export type PanePlace = { readonly viewport: ViewportControl; readonly size: Size; readonly chosenBox: Box | null };
+export type PanePlace = {
+  readonly viewport: ViewportControl;
+  readonly size: Size;
+  readonly chosenBox: Box | null;
+  readonly actions: ReturnType<typeof useBoardInput>["actions"];
+  /** Whether something is under way that what lies on the pane would be in the way of. */
+  readonly isBusy: boolean;
+};
 
 /** The sheet of paper that the circuit is drawn on. */
 export function BoardPane(props: Props) {
-  const { board, figure, tool, chosen, problems, caption } = props;
+  const { board, tools, problems, caption, paper, symbols } = props;
   const pane = useRef<HTMLDivElement>(null);
   const size = useSize(pane);
   const hasFonts = useFonts();
   const isEmpty = board.parts.length + board.wires.length + board.references.length === 0;
-  const viewport = useViewport(figure.extent, isEmpty, size);
-  const { gesture, cursor, pointer, field, onKeyDown } = useBoardInput({ ...props, viewport });
+  const viewport = useViewport(props.figure.extent, isEmpty, size);
+  const input = useBoardInput({ ...props, pane, viewport });
+  const { gesture, cursor, hover, field } = input;
+  const { tool, selection } = tools;
   const { view } = viewport;
-  const overlay = useMemo(
-    () => [...overlayStrokes(gesture, field.pending), ...(cursor ? cursorStrokes(cursor) : [])],
-    [gesture, field.pending, cursor],
+  const tried = useTriedBoard(board, selection, gesture);
+  const figure = useMemo(
+    () => (tried ? props.figureWith(tried) : props.figure),
+    [tried, props.figure, props.figureWith],
   );
-  const faults = problems.filter((problem) => problem.severity === "fault");
-  const boxOf = (id: EntryId) => entryBox(id, board, figure) ?? [];
-  const faulty = faults.flatMap((problem) => problem.entries.flatMap(boxOf));
-  const chosenBox = chosen ? entryBox(chosen, board, figure) : null;
-  useChosenInSight(chosen, chosenBox, viewport, size);
-  const handlers = usePointerHandlers(pane, pointer, viewport);
+  const shownBoard = tried ?? board;
+  const overlay = useMemo(
+    () => [
+      ...aimStrokes(tool, gesture, cursor ?? hover, board, props.figure, symbols),
+      ...overlayStrokes(gesture, field.pending, symbols),
+      ...(cursor ? cursorStrokes(cursor) : []),
+    ],
+    [tool, gesture, field.pending, cursor, hover, board, props.figure, symbols],
+  );
+  const boxes = useBoxes(shownBoard, figure, selection, problems);
+  const only = onlyOf(selection);
+  const chosenBox = only ? entryBox(only, shownBoard, figure) : (boxes.chosen[0] ?? null);
+  useChosenInSight(only, chosenBox, viewport, size);
+  const handlers = usePaneEvents(pane, input.pointer, viewport, input.onKeyDown);
   const hint = useId();
+  const mode = modeWords(tool, gesture, board.references.length > 0);
 
   return (
     <div className={styles.pane}>
@@ -78,56 +104,83 @@ export function BoardPane(props: Props) {
         aria-label="Drawing board"
         aria-describedby={hint}
         data-view={`${view.scale} ${view.x} ${view.y}`}
-        onKeyDown={onKeyDown}
         {...handlers}
       >
         {hasFonts && size.width > 0 && (
           <BoardCanvas
-            size={size}
-            view={view}
-            figure={figure}
-            overlay={overlay}
-            chosen={chosenBox}
-            faulty={faulty}
+            {...{ size, view, figure, overlay, paper }}
             layers={props.layers ?? NO_LAYERS}
+            chosen={boxes.chosen}
+            faulty={boxes.faulty}
           />
         )}
-        {field.pending && (
-          <StretchField
-            {...field}
-            pending={field.pending}
-            view={view}
-            paneWidth={size.width}
-            leave={() => pane.current?.focus({ preventScroll: true })}
-          />
-        )}
-        <FaultNotes faults={faults} boxOf={boxOf} figure={figure} view={view} size={size} />
+        <FaultNotes faults={boxes.faults} boxOf={boxes.boxOf} figure={figure} view={view} size={size} />
       </div>
-      {props.children({ viewport, size, chosenBox })}
+      <BoardFields {...{ input, board, figure, view, size, pane }} command={props.command} />
+      {props.children({
+        viewport,
+        size,
+        chosenBox,
+        actions: input.actions,
+        isBusy:
+          tool.do === "pick" || gesture.kind !== "none" || input.editing.of !== null || input.nameField.at !== null,
+      })}
       <p className={styles.caption}>{caption}</p>
+      <ModeBar mode={mode} said={input.said} take={(step) => takeStep(step, input, tools)} />
       <p id={hint} className={styles.hint}>
-        {props.hint ?? hintText(tool, gesture, cursor !== null)}
+        {props.hint ?? hintText(tool, gesture, cursor !== null, selection.size > 0)}
       </p>
+      <PrintedFigure figure={figure} />
     </div>
   );
 }
 
-type FaultNotesProps = {
-  readonly faults: readonly ShownProblem[];
-  readonly boxOf: (id: EntryId) => Box | readonly never[];
-  readonly figure: Figure;
-  readonly view: Viewport;
-  readonly size: Size;
-};
+/** The board as it would be if the selection were let go where it is; null where nothing is being moved. */
+function useTriedBoard(board: Board, selection: Selection, gesture: Gesture): Board | null {
+  const by =
+    gesture.kind === "move" && !samePoint(gesture.from, gesture.to)
+      ? addPoints(gesture.to, { x: -gesture.from.x, y: -gesture.from.y })
+      : null;
+  const [dx, dy] = [by?.x ?? 0, by?.y ?? 0];
+  return useMemo(() => {
+    if (dx === 0 && dy === 0) return null;
+    let count = 0;
+    return carry(board, selection, { kind: "shift", by: { x: dx, y: dy } }, () => entryId(`tried-${++count}`));
+  }, [board, selection, dx, dy]);
+}
 
-/** What is wrong, beside the first symbol that each fault is about. Read aloud from the list instead. */
-function FaultNotes({ faults, boxOf, figure, view, size }: FaultNotesProps) {
-  const requests = faults.map(({ key, text, entries }) => ({ key, text, at: entries.flatMap(boxOf)[0] ?? null }));
-  return layOutNotes(requests, figure, view, size).map((note) => (
-    <p key={note.key} className={styles.note} style={{ left: note.left, top: note.top }} aria-hidden="true">
-      {note.text}
-    </p>
-  ));
+function useBoxes(board: Board, figure: Figure, selection: Selection, problems: readonly ShownProblem[]) {
+  return useMemo(() => {
+    const boxOf = (id: EntryId) => entryBox(id, board, figure) ?? [];
+    const faults = problems.filter((problem) => problem.severity === "fault");
+    return {
+      boxOf,
+      faults,
+      faulty: faults.flatMap((problem) => problem.entries.flatMap(boxOf)),
+      chosen: [...selection].flatMap(boxOf),
+    };
+  }, [board, figure, selection, problems]);
+}
+
+function takeStep(step: ModeStep, input: ReturnType<typeof useBoardInput>, tools: BoardTools): void {
+  switch (step) {
+    case "bend":
+      input.send({ type: "flip" });
+      return;
+    case "end":
+      input.send({ type: "end" });
+      return;
+    case "turn":
+    case "mirror":
+      if (tools.tool.do === "block") tools.setTool(turnedBlock(tools.tool, step));
+      return;
+    case "toReference":
+      input.pickReference();
+      return;
+    case "back":
+      input.giveUp();
+      return;
+  }
 }
 
 /** On a narrow pane the slip takes the lower part, so what has been chosen is brought into the upper part. */
@@ -147,53 +200,7 @@ function gridStyle(view: ViewportControl["view"]) {
   const step = GRID * view.scale;
   // The dots are drawn in the middle of a tile, so the tile's corner lies half a step before a grid point.
   return {
-    backgroundImage: `radial-gradient(circle, ${PAPER.dot} 1.1px, transparent 1.4px)`,
     backgroundSize: `${step}px ${step}px`,
     backgroundPosition: `${view.x - step / 2}px ${view.y - step / 2}px`,
   };
-}
-
-function usePointerHandlers(
-  pane: React.RefObject<HTMLDivElement | null>,
-  pointer: ReturnType<typeof useBoardInput>["pointer"],
-  viewport: ViewportControl,
-) {
-  const spotOfEvent = (event: PointerEvent) => paneSpot(pane.current, event);
-  const touches = useTouches(viewport, spotOfEvent);
-  useWheel(pane, viewport);
-  return {
-    onPointerDown: (event: PointerEvent<HTMLDivElement>) => {
-      if (event.button !== 0) return;
-      // A field that is being typed in saves when it loses the focus, which must come before its slip goes away.
-      event.currentTarget.focus({ preventScroll: true });
-      event.currentTarget.setPointerCapture(event.pointerId);
-      if (touches.down(event)) pointer.cancel();
-      else pointer.down(event, spotOfEvent(event));
-    },
-    onPointerMove: (event: PointerEvent<HTMLDivElement>) => {
-      if (!touches.move(event)) pointer.move(spotOfEvent(event));
-    },
-    onPointerUp: (event: PointerEvent<HTMLDivElement>) => {
-      if (event.button === 0 && !touches.up(event)) pointer.up(event, spotOfEvent(event));
-    },
-    onPointerCancel: (event: PointerEvent<HTMLDivElement>) => {
-      touches.up(event);
-      pointer.cancel();
-    },
-  };
-}
-
-function hintText(tool: Tool, gesture: Gesture, hasCursor: boolean): string {
-  if (gesture.kind === "stretch" && !gesture.isHeld)
-    return "Click where the line ends, or press Enter there. Esc gives it up.";
-  if (hasCursor && tool === "stretch")
-    return "Arrow keys move the ring, Enter starts and ends a line, Space chooses what lies there.";
-  switch (tool) {
-    case "stretch":
-      return "Drag from one grid point to another, or click both, then type a value. Click a symbol to change it.";
-    case "select":
-      return "Click a symbol or wire to change it, drag it to move it.";
-    case "reference":
-      return "Click the node that is to be at 0 V. Click the symbol again to take it away.";
-  }
 }

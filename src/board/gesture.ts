@@ -1,7 +1,6 @@
-import { addPoints, type EntryId, isStraight, type Point, samePoint } from "../../shared/board";
-
-/** What the pointer and the keyboard do on the board. */
-export type Tool = "stretch" | "select" | "reference";
+import type { Across, EntryId, LineKind, Point } from "../../shared/board";
+import type { Spot } from "../figure";
+import type { Axis } from "./stretchPath";
 
 /** A gesture under way. */
 export type Gesture =
@@ -14,103 +13,76 @@ export type Gesture =
       readonly axis: Axis;
       readonly isHeld: boolean;
     }
-  | { readonly kind: "move"; readonly ids: readonly EntryId[]; readonly from: Point; readonly to: Point };
+  /** A wire with some corners; the next one is at `to`. */
+  | {
+      readonly kind: "wire";
+      readonly corners: readonly [Point, ...Point[]];
+      readonly to: Point;
+      readonly axis: Axis;
+      readonly isHeld: boolean;
+    }
+  /** The selection on its way. `pressed` is the entry under the pointer, which a mere click chooses. */
+  | {
+      readonly kind: "move";
+      readonly from: Point;
+      readonly to: Point;
+      readonly pressed: EntryId | null;
+      readonly isHeld: boolean;
+    }
+  /** A box that selects what lies in it, in pixels of the drawing. */
+  | { readonly kind: "box"; readonly from: Spot; readonly to: Spot; readonly isAdding: boolean }
+  /** The first of two points is picked. */
+  | { readonly kind: "pick"; readonly from: Point; readonly to: Point };
 
-/** Along which axis a bent stretch leaves its start; null until it has left. */
-export type Axis = "level" | "upright" | null;
+/** Where something happens: the nearest grid point, and the spot itself in pixels of the drawing. */
+export type Place = {
+  readonly at: Point;
+  readonly spot: Spot;
+  /** The symbol or label under the spot, null where there is none. */
+  readonly body: EntryId | null;
+  /** That, or the wire. */
+  readonly entry: EntryId | null;
+  /** Whether a wire that ends here is joined to something. */
+  readonly isJoin: boolean;
+};
 
 export type GestureEvent =
-  /** `body` is the symbol under the pointer, `entry` that or the wire; null in the open. */
-  | { readonly type: "down"; readonly at: Point; readonly body: EntryId | null; readonly entry: EntryId | null }
-  | { readonly type: "move"; readonly at: Point }
-  | { readonly type: "up"; readonly at: Point; readonly body: EntryId | null }
-  /** Enter or space at the grid cursor. */
-  | { readonly type: "enter"; readonly at: Point; readonly entry: EntryId | null }
+  | ({
+      readonly type: "down";
+      readonly isAdding: boolean;
+      /** Whether the entry pressed is selected already. */
+      readonly isChosen: boolean;
+    } & Place)
+  | { readonly type: "move"; readonly at: Point; readonly spot: Spot }
+  | ({ readonly type: "up"; readonly isAdding: boolean } & Place)
+  /** Enter at the grid cursor. */
+  | ({ readonly type: "enter" } & Place)
+  /** The corner of a bent line goes to the other side. */
+  | { readonly type: "flip" }
+  /** The wire ends where it is. */
+  | { readonly type: "end" }
+  /** One step back. */
   | { readonly type: "cancel" };
 
 /** What a gesture brings about. */
 export type Outcome =
   | { readonly do: "nothing" }
-  | { readonly do: "select"; readonly entry: EntryId | null }
+  | { readonly do: "select"; readonly entry: EntryId | null; readonly isAdding: boolean }
+  | { readonly do: "selectBox"; readonly from: Spot; readonly to: Spot; readonly isAdding: boolean }
+  /** A click on a symbol: chooses it, and turns a switch over. */
+  | { readonly do: "click"; readonly entry: EntryId; readonly isAdding: boolean }
   /** A straight stretch has ended: ask what it is to be. */
   | { readonly do: "ask"; readonly from: Point; readonly to: Point }
+  | { readonly do: "line"; readonly kind: LineKind; readonly from: Point; readonly to: Point }
+  | { readonly do: "block"; readonly at: Point }
   | { readonly do: "wire"; readonly points: readonly Point[] }
-  | { readonly do: "reference"; readonly at: Point }
-  | { readonly do: "move"; readonly ids: readonly EntryId[]; readonly by: Point };
+  | { readonly do: "reference" | "name"; readonly at: Point }
+  | { readonly do: "move"; readonly by: Point }
+  | { readonly do: "pick"; readonly across: Across }
+  /** Nothing that can be picked is there. */
+  | { readonly do: "missed" };
 
 export const NO_GESTURE: Gesture = { kind: "none" };
-const NOTHING: Outcome = { do: "nothing" };
-type Step = { readonly gesture: Gesture; readonly outcome: Outcome };
-
-/** One step of a gesture: where it stands after an event, and what comes of it. */
-export function stepGesture(gesture: Gesture, event: GestureEvent, tool: Tool): Step {
-  if (event.type === "cancel") return { gesture: NO_GESTURE, outcome: NOTHING };
-  if (event.type === "move") return { gesture: moved(gesture, event.at), outcome: NOTHING };
-  switch (tool) {
-    case "stretch":
-      return stepStretch(gesture, event);
-    case "select":
-      return stepSelect(gesture, event);
-    case "reference": {
-      const isPlacing = event.type === "up" || event.type === "enter";
-      return { gesture: NO_GESTURE, outcome: isPlacing ? { do: "reference", at: event.at } : NOTHING };
-    }
-  }
-}
-
-type Press = Exclude<GestureEvent, { type: "cancel" | "move" }>;
-
-function stepStretch(gesture: Gesture, event: Press): Step {
-  const { at } = event;
-  if (event.type === "down") {
-    if (gesture.kind === "stretch") return { gesture: { ...moved(gesture, at), isHeld: true }, outcome: NOTHING };
-    return { gesture: { kind: "stretch", from: at, to: at, axis: null, isHeld: true }, outcome: NOTHING };
-  }
-  if (gesture.kind !== "stretch") {
-    if (event.type === "up") return { gesture: NO_GESTURE, outcome: NOTHING };
-    return { gesture: { kind: "stretch", from: at, to: at, axis: null, isHeld: false }, outcome: NOTHING };
-  }
-  const stretch = moved(gesture, at);
-  if (!samePoint(at, gesture.from)) return { gesture: NO_GESTURE, outcome: ended(stretch) };
-  if (event.type === "enter") return { gesture: NO_GESTURE, outcome: NOTHING };
-  // A click on a symbol's body chooses it; anywhere else a click is the start of a stretch that the next click ends.
-  if (event.body !== null) return { gesture: NO_GESTURE, outcome: { do: "select", entry: event.body } };
-  return { gesture: { ...stretch, isHeld: false }, outcome: { do: "select", entry: null } };
-}
-
-function stepSelect(gesture: Gesture, event: Press): Step {
-  if (event.type === "enter") return { gesture: NO_GESTURE, outcome: { do: "select", entry: event.entry } };
-  if (event.type === "down") {
-    const { at, entry } = event;
-    const next: Gesture = entry ? { kind: "move", ids: [entry], from: at, to: at } : NO_GESTURE;
-    return { gesture: next, outcome: { do: "select", entry } };
-  }
-  if (gesture.kind !== "move" || samePoint(event.at, gesture.from)) return { gesture: NO_GESTURE, outcome: NOTHING };
-  const by = addPoints(event.at, { x: -gesture.from.x, y: -gesture.from.y });
-  return { gesture: NO_GESTURE, outcome: { do: "move", ids: gesture.ids, by } };
-}
-
-type Stretch = Extract<Gesture, { kind: "stretch" }>;
-
-function moved<G extends Gesture>(gesture: G, to: Point): G {
-  if (gesture.kind === "none") return gesture;
-  if (gesture.kind === "move") return { ...gesture, to };
-  const axis = samePoint(gesture.from, to) ? null : (gesture.axis ?? leavingAxis(gesture.from, to));
-  return { ...gesture, to, axis };
-}
-
-function leavingAxis(from: Point, to: Point): Axis {
-  return Math.abs(to.x - from.x) >= Math.abs(to.y - from.y) ? "level" : "upright";
-}
-
-function ended(stretch: Stretch): Outcome {
-  const { from, to } = stretch;
-  return isStraight(from, to) ? { do: "ask", from, to } : { do: "wire", points: stretchPath(stretch) };
-}
-
-/** The line of a stretch: straight, or with one corner where its ends are neither level nor upright to each other. */
-export function stretchPath({ from, to, axis }: Pick<Stretch, "from" | "to" | "axis">): readonly Point[] {
-  if (samePoint(from, to)) return [from];
-  if (isStraight(from, to)) return [from, to];
-  return [from, axis === "upright" ? { x: from.x, y: to.y } : { x: to.x, y: from.y }, to];
-}
+export const NOTHING: Outcome = { do: "nothing" };
+export type Step = { readonly gesture: Gesture; readonly outcome: Outcome };
+export type Press = Extract<GestureEvent, { readonly type: "down" | "up" | "enter" }>;

@@ -1,4 +1,13 @@
-import { type Board, type EntryId, segmentsOf } from "../../shared/board";
+import {
+  type Board,
+  type EntryId,
+  endsOf,
+  isOnWire,
+  type Point,
+  samePoint,
+  segmentsOf,
+  terminalPoints,
+} from "../../shared/board";
 import { type Box, type Figure, growBox, isInside, type Spot, spotOf } from "../figure";
 
 /**
@@ -9,11 +18,23 @@ export function entryAt(board: Board, figure: Figure, spot: Spot, reach: number)
   return bodyAt(figure, spot, reach) ?? lineAt(board, spot, reach);
 }
 
-/** The entry whose body lies under a spot, the nearest middle where several do. */
+/** How near, in pixels of the screen, a pointer or a finger must come to a line to mean it. */
+export const REACH = 9;
+export const TOUCH_REACH = 16;
+
+/** The entry whose body lies under a spot, the nearest middle where several do; else the one whose label does. */
 export function bodyAt(figure: Figure, spot: Spot, reach: number): EntryId | null {
   const hits = [...figure.bodies].filter(([, box]) => isInside(spot, growBox(box, reach / 2)));
   hits.sort(([, a], [, b]) => distance(middleOf(a), spot) - distance(middleOf(b), spot));
-  return hits[0]?.[0] ?? null;
+  return hits[0]?.[0] ?? figure.labels.find(({ box, entry }) => entry && isInside(spot, box))?.entry ?? null;
+}
+
+/** Whether a grid point conducts: a terminal, a wire's end, or anywhere on a wire. */
+export function isJoinAt(board: Board, at: Point): boolean {
+  return (
+    board.parts.some((part) => terminalPoints(part).some((point) => samePoint(point, at))) ||
+    board.wires.some((wire) => isOnWire(at, wire.points) || endsOf(wire.points).some((end) => samePoint(end, at)))
+  );
 }
 
 function lineAt(board: Board, spot: Spot, reach: number): EntryId | null {

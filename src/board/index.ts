@@ -1,8 +1,11 @@
 export { type CanvasLayers, painter } from "./BoardCanvas";
 export { BoardPane, type PanePlace } from "./BoardPane";
-export type { Tool } from "./gesture";
+export { KEY_LIST, ZOOM_STEP } from "./keys";
 export { screenBox } from "./noteLayout";
 export { entryBox } from "./overlay";
+export { onlyOf, type Selection } from "./selection";
+export { NODE_NAME, type Pick, REFERENCE, SELECT, STRETCH, type Tool, WIRE } from "./tool";
+export { type BoardTools, type SheetName, useBoardTools } from "./useBoardTools";
 export { useTouches } from "./useTouches";
 export type { ViewportControl } from "./useViewport";
 export { paneSpot, useWheel } from "./useWheel";

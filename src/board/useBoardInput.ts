@@ -1,201 +1,233 @@
 "use client";
 
-import { type KeyboardEvent, type PointerEvent, useState } from "react";
-import {
-  addPoints,
-  type Board,
-  type Command,
-  type EntryId,
-  type Point,
-  readStretch,
-  samePoint,
-} from "../../shared/board";
-import { unreachable } from "../../shared/quantity";
+import { type KeyboardEvent, type RefObject, useState } from "react";
+import { addPoints, type Board, type Command, type EntryId, type Point } from "../../shared/board";
 import { type Figure, type Spot, spotOf } from "../figure";
-import { type Gesture, type GestureEvent, NO_GESTURE, type Outcome, stepGesture, type Tool } from "./gesture";
-import { bodyAt, entryAt } from "./hit";
-import type { PendingStretch } from "./overlay";
-import { stretchedPart } from "./stretchPart";
+import { type Gesture, type GestureEvent, NO_GESTURE, type Place } from "./gesture";
+import { entryAt, isJoinAt, REACH } from "./hit";
+import { type KeyMeaning, keyMeaning } from "./keys";
+import { performer } from "./outcomes";
+import { pointerInput } from "./pointerInput";
+import { allEntries, nextPart, onlyOf } from "./selection";
+import { selectionActions } from "./selectionActions";
+import { stepGesture } from "./stepGesture";
+import { turnedBlock } from "./tool";
+import type { BoardTools } from "./useBoardTools";
+import { useClipboard } from "./useClipboard";
+import { type Editing, editingOf, useNameField, useStretchField } from "./useFields";
 import type { ViewportControl } from "./useViewport";
-import { gridPointAt, toWorld } from "./viewport";
+import { gridPointAt } from "./viewport";
 
-type Input = {
+export type BoardInput = {
+  readonly pane: RefObject<HTMLElement | null>;
   readonly board: Board;
   readonly figure: Figure;
-  readonly tool: Tool;
+  readonly tools: BoardTools;
   readonly viewport: ViewportControl;
-  readonly chosen: EntryId | null;
-  readonly choose: (entry: EntryId | null) => void;
   readonly command: (command: Command) => void;
   readonly newId: () => EntryId;
 };
 
-/** How near, in pixels of the screen, a pointer must come to a line to mean it. */
-const REACH = 9;
-const TOUCH_REACH = 16;
-
 /** Turns what a person does on the pane into gestures, and gestures into commands. */
-export function useBoardInput(input: Input) {
-  const { board, figure, tool, viewport, chosen, choose, command } = input;
+export function useBoardInput(input: BoardInput) {
+  const { board, tools, viewport } = input;
   const [gesture, setGesture] = useState<Gesture>(NO_GESTURE);
   const [cursor, setCursor] = useState<Point | null>(null);
+  const [hover, setHover] = useState<Point | null>(null);
+  const [editing, setEditing] = useState<Editing | null>(null);
+  const [said, say] = useState("");
   const { field, ask } = useStretchField(input);
-
+  const nameField = useNameField(input);
+  const actions = selectionActions({ ...input, selection: tools.selection, select: tools.select, say });
+  const { paste } = useClipboard({
+    pane: input.pane,
+    actions,
+    isAnySelected: tools.selection.size > 0,
+    pasteAt: cursor ?? hover,
+    say,
+  });
+  const perform = performer({ ...input, actions, say, ask, askName: nameField.ask });
   const send = (event: GestureEvent) => {
-    const step = stepGesture(gesture, event, tool);
+    const step = stepGesture(gesture, event, tools.tool);
     setGesture(step.gesture);
-    perform(step.outcome, input, ask);
+    if (step.outcome.do !== "nothing") perform(step.outcome);
   };
-
-  const press = (meaning: KeyMeaning) => {
-    switch (meaning.do) {
-      case "step": {
-        const next = cursor ? addPoints(cursor, meaning.by) : firstCursor(viewport);
-        setCursor(next);
-        viewport.reveal(spotOf(next));
-        if (gesture.kind !== "none") send({ type: "move", at: next });
-        break;
-      }
-      case "enter":
-        if (cursor) send({ type: "enter", at: cursor, entry: entryAt(board, figure, spotOf(cursor), REACH) });
-        break;
-      case "choose":
-        if (cursor) choose(entryAt(board, figure, spotOf(cursor), REACH));
-        break;
-      case "giveUp":
-        if (gesture.kind === "none") choose(null);
-        send({ type: "cancel" });
-        break;
-      case "delete":
-        if (chosen) command({ do: "delete", ids: [chosen] });
-        choose(null);
-        break;
-      default:
-        unreachable(meaning);
-    }
-  };
+  const edit = (entry: EntryId, wanted: Editing["field"]) => setEditing(editingOf(board, entry, wanted));
+  const doers = { input, gesture, cursor, setCursor, send, edit, actions };
+  const pointer = pointerInput(input, gesture, send, {
+    begin: () => {
+      setCursor(null);
+      say("");
+      return field.done();
+    },
+    hover: setHover,
+    edit: (entry) => edit(entry, "value"),
+  });
   const onKeyDown = (event: KeyboardEvent) => {
     const meaning = keyMeaning(event);
     if (!meaning) return;
     event.preventDefault();
-    press(meaning);
+    press(meaning, doers);
   };
-  const pointer = pointerInput(input, gesture, send, () => {
-    setCursor(null);
-    return field.done();
-  });
-  return { gesture, cursor, pointer, field, onKeyDown };
-}
-
-/** What the pointer does, as gestures. `begin` makes ready for a press, and says whether it may begin. */
-function pointerInput(
-  { board, figure, viewport }: Input,
-  gesture: Gesture,
-  send: (event: GestureEvent) => void,
-  begin: () => boolean,
-) {
   return {
-    down: (event: PointerEvent, spot: Spot) => {
-      if (!begin()) return;
-      const hit = hitsAt(board, figure, viewport, spot, event.pointerType);
-      send({ type: "down", at: gridPointAt(viewport.view, spot), ...hit });
+    gesture,
+    cursor,
+    hover,
+    pointer,
+    field,
+    nameField,
+    editing: { of: editing, edit, stop: () => setEditing(null) },
+    said,
+    actions: {
+      ...actions,
+      paste,
+      /** Takes the selection in hand: it goes where the next click or Enter is. */
+      pickUp: () => {
+        const from = actions.about();
+        if (from) setGesture({ kind: "move", from, to: from, pressed: null, isHeld: false });
+      },
     },
-    move: (spot: Spot) => {
-      if (gesture.kind === "none") return;
-      const at = gridPointAt(viewport.view, spot);
-      if (!samePoint(at, gesture.to)) send({ type: "move", at });
+    send,
+    /** Ends a pick of two points at the reference node. */
+    pickReference: () => {
+      const [symbol] = board.references;
+      if (gesture.kind !== "pick" || !symbol) return;
+      setGesture(NO_GESTURE);
+      perform({ do: "pick", across: { by: "points", from: gesture.from, to: symbol.at } });
     },
-    up: (event: PointerEvent, spot: Spot) => {
-      const { body } = hitsAt(board, figure, viewport, spot, event.pointerType);
-      send({ type: "up", at: gridPointAt(viewport.view, spot), body });
-    },
-    cancel: () => send({ type: "cancel" }),
+    giveUp: () => press({ do: "giveUp" }, doers),
+    onKeyDown,
+    reveal: viewport.reveal,
   };
 }
 
-/** The field at a stretched line: whether it is open, what stands in it, and what comes of that. */
-function useStretchField({ command, newId }: Input) {
-  const [asked, setAsked] = useState<{ readonly from: Point; readonly to: Point; readonly text: string } | null>(null);
-  const pending: PendingStretch | null = asked && { ...asked, reading: readStretch(asked.text) };
-  const field = {
-    pending,
-    text: asked?.text ?? "",
-    change: (text: string) => setAsked(asked && { ...asked, text }),
-    /** Places what the field says; false where it says nothing that can be placed. */
-    done: (): boolean => {
-      if (!pending) return true;
-      const { from, to, reading } = pending;
-      if (reading.make === "nothing") return false;
-      if (reading.make === "wire") command({ do: "placeWire", id: newId(), points: [from, to] });
-      else command({ do: "placePart", id: newId(), part: stretchedPart(from, to, reading) });
-      setAsked(null);
-      return true;
-    },
-    cancel: () => setAsked(null),
-  };
-  return { field, ask: (from: Point, to: Point) => setAsked({ from, to, text: "" }) };
-}
+type Doers = {
+  readonly input: BoardInput;
+  readonly gesture: Gesture;
+  readonly cursor: Point | null;
+  readonly setCursor: (cursor: Point | null) => void;
+  readonly send: (event: GestureEvent) => void;
+  readonly edit: (entry: EntryId, wanted: Editing["field"]) => void;
+  readonly actions: ReturnType<typeof selectionActions>;
+};
 
-function perform(outcome: Outcome, input: Input, ask: (from: Point, to: Point) => void): void {
-  const { board, choose, command, newId } = input;
-  switch (outcome.do) {
-    case "nothing":
-      break;
-    case "select":
-      choose(outcome.entry);
-      break;
-    case "ask":
-      choose(null);
-      ask(outcome.from, outcome.to);
-      break;
-    case "wire":
-      command({ do: "placeWire", id: newId(), points: outcome.points });
-      break;
-    case "reference":
-      command(toggleReference(board, outcome.at, newId));
-      break;
-    case "move":
-      command({ do: "move", ids: outcome.ids, by: outcome.by });
-      break;
-    default:
-      unreachable(outcome);
+/** Does what a key means. */
+function press(meaning: KeyMeaning, doers: Doers): void {
+  const { input, cursor, send, actions } = doers;
+  const { board, tools, viewport } = input;
+  const only = onlyOf(tools.selection);
+  switch (meaning.do) {
+    case "step":
+      step(meaning.by, meaning.isRing, doers);
+      return;
+    case "enter":
+      enter(doers);
+      return;
+    case "choose":
+      if (cursor) {
+        const { entry } = placeAt(input, cursor);
+        if (entry && meaning.isAdding) tools.select(new Set([...tools.selection, entry]));
+        else tools.choose(entry);
+      }
+      return;
+    case "next": {
+      const part = nextPart(board, cursor, meaning.by);
+      if (part) moveRing(part.at, doers);
+      return;
+    }
+    case "giveUp":
+      giveUp(doers);
+      return;
+    case "delete":
+      if (tools.selection.size > 0) actions.remove();
+      return;
+    case "duplicate":
+      if (tools.selection.size > 0) actions.duplicate();
+      return;
+    case "all":
+      tools.select(allEntries(board));
+      return;
+    case "rename":
+      if (only) doers.edit(only, "name");
+      return;
+    case "turn":
+    case "mirror":
+      if (tools.tool.do === "block") tools.setTool(turnedBlock(tools.tool, meaning.do));
+      else if (tools.selection.size > 0) actions[meaning.do]();
+      return;
+    case "flip":
+      send({ type: "flip" });
+      return;
+    case "help":
+      tools.openSheet("keys");
+      return;
+    case "zoom":
+      viewport.zoom(meaning.factor);
+      return;
+    case "fit":
+      viewport.fit();
+      return;
+    case "scroll":
+      viewport.pan(meaning.dx, meaning.dy);
+      return;
   }
 }
 
-/** What a key means on the board; null for keys that are not the board's. */
-type KeyMeaning =
-  | { readonly do: "step"; readonly by: Point }
-  | { readonly do: "enter" | "choose" | "giveUp" | "delete" };
-
-function keyMeaning({ key, shiftKey }: KeyboardEvent): KeyMeaning | null {
-  const by = ARROWS[key];
-  if (by) return { do: "step", by: shiftKey ? { x: by.x * 4, y: by.y * 4 } : by };
-  if (key === "Enter") return { do: "enter" };
-  if (key === " ") return { do: "choose" };
-  if (key === "Escape") return { do: "giveUp" };
-  return key === "Delete" || key === "Backspace" ? { do: "delete" } : null;
+/** Moves the selection in the Select tool, else the ring. */
+function step(by: Point, isRing: boolean, doers: Doers): void {
+  const { gesture, cursor, actions, input } = doers;
+  const { tool, selection } = input.tools;
+  if (tool.do === "select" && gesture.kind === "none" && selection.size > 0 && !isRing) {
+    actions.move(by);
+    return;
+  }
+  const start = cursor ?? (gesture.kind === "move" ? gesture.to : null);
+  moveRing(start ? addPoints(start, by) : firstCursor(input.viewport), doers);
 }
 
-function hitsAt(board: Board, figure: Figure, { view }: ViewportControl, spot: Spot, pointerType: string) {
-  const world = toWorld(view, spot);
-  const reach = (pointerType === "touch" ? TOUCH_REACH : REACH) / view.scale;
-  return { body: bodyAt(figure, world, reach / 2), entry: entryAt(board, figure, world, reach) };
+function moveRing(to: Point, { gesture, setCursor, send, input }: Doers): void {
+  setCursor(to);
+  input.viewport.reveal(spotOf(to));
+  if (gesture.kind !== "none") send({ type: "move", at: to, spot: spotOf(to) });
 }
 
-/** The cursor first shows at the middle of what is seen. */
+function enter(doers: Doers): void {
+  const { input, gesture, cursor, send } = doers;
+  const { tool, selection } = input.tools;
+  const only = onlyOf(selection);
+  if (tool.do === "select" && gesture.kind === "none" && only) {
+    doers.edit(only, "value");
+    return;
+  }
+  if (cursor) send({ type: "enter", ...placeAt(input, cursor) });
+}
+
+/** Escape backs out one step: of a gesture, of a tool for a single use, of a selection. */
+function giveUp({ gesture, input, cursor, setCursor, send }: Doers): void {
+  const { tool, selection, choose, putDown } = input.tools;
+  if (gesture.kind !== "none") {
+    send({ type: "cancel" });
+    return;
+  }
+  if (tool.do !== "stretch" && tool.do !== "select" && tool.do !== "wire") {
+    putDown();
+    return;
+  }
+  if (selection.size > 0) {
+    choose(null);
+    return;
+  }
+  if (cursor) setCursor(null);
+}
+
+function placeAt({ board, figure }: BoardInput, at: Point): Place {
+  const spot: Spot = spotOf(at);
+  const entry = entryAt(board, figure, spot, REACH);
+  const isBody = entry !== null && figure.bodies.has(entry);
+  return { at, spot, entry, body: isBody ? entry : null, isJoin: isJoinAt(board, at) };
+}
+
+/** The ring first shows near the upper left corner of what is seen. */
 function firstCursor({ view }: ViewportControl): Point {
   return gridPointAt(view, { x: view.x + 4 * 24 * view.scale, y: view.y + 4 * 24 * view.scale });
-}
-
-const ARROWS: Readonly<Record<string, Point>> = {
-  ArrowLeft: { x: -1, y: 0 },
-  ArrowRight: { x: 1, y: 0 },
-  ArrowUp: { x: 0, y: -1 },
-  ArrowDown: { x: 0, y: 1 },
-};
-
-/** A reference symbol goes where there is none, and is taken away where there is one. */
-function toggleReference(board: Board, at: Point, newId: () => EntryId): Command {
-  const there = board.references.find((symbol) => samePoint(symbol.at, at));
-  return there ? { do: "delete", ids: [there.id] } : { do: "placeReference", id: newId(), at };
 }

@@ -19,6 +19,7 @@ export function useWheel(pane: RefObject<HTMLElement | null>, viewport: Viewport
   onWheel.current = (event) => {
     event.preventDefault();
     if (event.ctrlKey || event.metaKey) viewport.zoom(Math.exp(-event.deltaY / 400), paneSpot(pane.current, event));
+    else if (event.shiftKey && event.deltaX === 0) viewport.pan(-event.deltaY, 0);
     else viewport.pan(-event.deltaX, -event.deltaY);
   };
   // React listens to the wheel passively, and a passive listener cannot keep the page from zooming.

@@ -6,6 +6,7 @@ import {
   type EntryId,
   joinDots,
   type Point,
+  partOfWanted,
   segmentsOf,
   terminalPoints,
 } from "../../shared/board";
@@ -14,9 +15,11 @@ import { boxAround, boxOfBoxes } from "./box";
 import { drawControls } from "./controlMarks";
 import { type Box, type Figure, GRID, type Label, type Stroke, stroke, type Tone } from "./figure";
 import { blockFrame, circle, line, lineFrame, spotOf } from "./frame";
+import type { SymbolSet } from "./ieeeSymbols";
 import { LabelPlacer } from "./labelPlacing";
 import { writeNodes } from "./nodeLabels";
 import { partLabel } from "./partLabels";
+import { referenceSymbol } from "./referenceSymbol";
 import { BLOCK_BODY, bodyHalf, bodyWidth, partSymbol, type SourceState } from "./symbols";
 import { writeCurrents } from "./valueMarks";
 import { drawWanted, type Pen } from "./wantedMarks";
@@ -36,6 +39,8 @@ export type FigureView = {
   /** False for a thumbnail: symbols and wires alone. */
   readonly hasLabels: boolean;
   readonly nodeAt: (point: Point) => string | null;
+  /** IEC 60617 where nothing is said. */
+  readonly symbols?: SymbolSet;
   /** Values to write onto the drawing, null where they are turned off or not known. */
   readonly voltages: readonly NodeReport[] | null;
   readonly currents: readonly PartReport[] | null;
@@ -51,30 +56,31 @@ export function buildFigure(board: Board, view: FigureView): Figure {
   const placer = new LabelPlacer(covered);
   const strokes: Stroke[] = [
     ...board.wires.map((wire) => stroke(line(...wire.points.map(spotOf)))),
-    ...board.parts.flatMap((part) => partSymbol(part, stateOf(part, view), toneOf(part, view))),
+    ...board.parts.flatMap((part) => partSymbol(part, stateOf(part, view), toneOf(part, view), view.symbols)),
     ...board.references.flatMap((symbol) => referenceSymbol(symbol.at)),
     ...joinDots(board).map((point) => stroke(circle(spotOf(point), 4), "ink", 1, { fill: "tone" })),
   ];
   if (view.hasLabels) strokes.push(...labelEverything(board, view, placer));
-  const labels = placer.settle();
+  const { labels, leaders } = placer.settle();
   return {
-    strokes,
+    strokes: [...strokes, ...leaders],
     labels,
     bodies,
-    covered: [...covered, ...labels.map((label) => label.box)],
+    marks: placer.marks,
+    covered: [...covered, ...placer.marks, ...labels.map((label) => label.box)],
     extent: extentOf(board, bodies, labels),
   };
 }
 
 function labelEverything(board: Board, view: FigureView, placer: LabelPlacer): readonly Stroke[] {
-  const pen: Pen = { board, tone: wantedTone(view), primes: view.primes, placer };
+  const pen: Pen = { board, tone: wantedTone(view), primes: view.primes, placer, entry: null };
   const softPen: Pen = { ...pen, tone: "soft", primes: [] };
   const inFocus = board.wanted.filter((wanted) => wanted.id === view.focus);
   const others = board.wanted.filter((wanted) => wanted.id !== view.focus && hasDirection(wanted));
   const nameOf = (wanted: BoardWanted) => view.wantedNames.get(wanted.id) ?? wanted.name ?? "";
   const marks = [
-    ...inFocus.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), pen)),
-    ...others.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), softPen)),
+    ...inFocus.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), { ...pen, entry: partOfWanted(wanted) })),
+    ...others.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), { ...softPen, entry: partOfWanted(wanted) })),
   ];
   const controls = drawControls(softPen);
   for (const part of board.parts) placer.place(partLabel(part, board, stateOf(part, view), toneOf(part, view)));
@@ -118,15 +124,6 @@ function bodyBox(part: BoardPart): Box {
 function referenceBox(at: Point): Box {
   const { x, y } = spotOf(at);
   return { x: x - 16, y, width: 32, height: 32 };
-}
-
-/** A short lead to three bars that grow shorter. */
-function referenceSymbol(at: Point): readonly Stroke[] {
-  const { x, y } = spotOf(at);
-  const bars = [15, 9.5, 4].map((half, i) =>
-    line({ x: x - half, y: y + 17 + i * 6 }, { x: x + half, y: y + 17 + i * 6 }),
-  );
-  return [stroke(line({ x, y }, { x, y: y + 17 }) + bars.join(""))];
 }
 
 /** From each terminal of a block to below or above its middle, inside its body. */

@@ -19,13 +19,13 @@ export function controlName(part: DependentPart, board: Board): string {
     return others.length > 1 ? `${letter}c${others.indexOf(part) + 1}` : `${letter}c`;
   }
   const name = [...board.parts, ...board.wires].find((entry) => entry.id === control.part)?.name ?? "?";
-  return sameWanted(part, board) ?? `${letter}(${name})`;
+  return sameWanted(part, board) ?? `${letter}${name}`;
 }
 
-/** Gain times the quantity that is followed: `2 × V(R1)`. */
+/** Gain times the quantity that is followed, its part as the index: `2·V` with the index R1. */
 export function controlledValue(part: DependentPart, board: Board): readonly Run[] {
   const gain = part.value.trim() === "" ? "?" : shownValue(part.kind, part.value);
-  return [{ text: `${gain} × `, style: "plain" }, ...symbolRuns(controlName(part, board))];
+  return [{ text: `${gain}·`, style: "plain" }, ...symbolRuns(controlName(part, board))];
 }
 
 /** Draws the reference direction of each quantity that a source follows, once, where no wanted quantity shows it. */

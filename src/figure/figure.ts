@@ -29,6 +29,8 @@ export type Label = {
   readonly align: "start" | "middle" | "end";
   readonly size: number;
   readonly tone: Tone;
+  /** The entry that the label belongs to, null where it belongs to none. */
+  readonly entry: EntryId | null;
 };
 
 /** A drawing of a circuit, ready for any renderer: strokes from back to front, then labels. */
@@ -38,6 +40,8 @@ export type Figure = {
   readonly extent: Box;
   /** Where each entry of the board is drawn, without its label. */
   readonly bodies: ReadonlyMap<EntryId, Box>;
+  /** Arrows, and the signs beside parts and points. */
+  readonly marks: readonly Box[];
   /** Everything that something laid over the drawing should leave free: bodies, wires, leads and labels. */
   readonly covered: readonly Box[];
 };

@@ -4,5 +4,6 @@ export { buildFigure, type FigureView } from "./buildFigure";
 export { FigureSvg } from "./FigureSvg";
 export { type Box, type Figure, GRID, type Label, type Run, type Spot, type Stroke, type Tone } from "./figure";
 export { spotOf } from "./frame";
+export type { SymbolSet } from "./ieeeSymbols";
 export { addendRuns, LINE_HEIGHT, primes, symbolRuns } from "./text";
-export { PAPER, toneColour } from "./theme";
+export { PAPER, PAPERS, type Paper, type PaperName, toneColour, toneVariable } from "./theme";

@@ -2,12 +2,15 @@ import { type Board, type Point, pointText, segmentsOf, terminalPoints } from ".
 import type { NodeReport } from "../../shared/solve/report";
 import { spotOf } from "./frame";
 import type { Candidate, LabelPlacer } from "./labelPlacing";
-import { type Anchor, plain } from "./text";
+import { type Anchor, valueVariants } from "./text";
 
 const SIZE = 14;
 /** Dislike of each step away from a node's first point, and of the wider of two distances. */
 const NEXT_POINT = 40;
 const WIDER = 120;
+const STACKED = 200;
+/** Of a node with many points, the first so many are tried. */
+const POINTS_TRIED = 24;
 
 /** Writes the names that people gave to nodes; with `voltages`, every node's name and voltage. */
 export function writeNodes(
@@ -18,15 +21,23 @@ export function writeNodes(
 ): void {
   const points = nodePoints(board, nodeAt);
   const texts = voltages
-    ? voltages.flatMap(({ node, voltage }) => (voltage ? [{ node, text: `${node}: ${voltage.text}`, at: null }] : []))
-    : board.nodeNames.map(({ name, at }) => ({ node: nodeAt(at) ?? name, text: name, at }));
-  for (const { node, text, at } of texts) {
+    ? voltages.flatMap(({ node, voltage }) =>
+        voltage ? [{ node, text: `${node}: ${voltage.text}`, at: null, entry: null }] : [],
+      )
+    : board.nodeNames.map(({ id, name, at }) => ({ node: nodeAt(at) ?? name, text: name, at, entry: id }));
+  for (const { node, text, at, entry } of texts) {
     const places = [...(at ? [at] : []), ...(points.get(node) ?? [])];
-    const lines = [[plain(text)]];
-    const candidates = places.flatMap((point, i): readonly Candidate[] =>
-      aroundPoint(point).map(({ anchor, dislike }) => ({ anchor, lines, dislike: dislike + NEXT_POINT * i })),
-    );
-    placer.place({ candidates, size: SIZE, tone: "soft" });
+    const first = places[0];
+    if (!first) continue;
+    const variants = valueVariants(text);
+    const candidates = places
+      .slice(0, POINTS_TRIED)
+      .flatMap((point, i): readonly Candidate[] =>
+        aroundPoint(point).flatMap(({ anchor, dislike }) =>
+          variants.map((lines, k) => ({ anchor, lines, dislike: dislike + NEXT_POINT * i + STACKED * k })),
+        ),
+      );
+    placer.place({ candidates, size: SIZE, tone: "soft", entry, about: spotOf(first) });
   }
 }
 

@@ -1,6 +1,6 @@
 import { type Board, type BoardPart, shownValue } from "../../shared/board";
 import { controlledValue } from "./controlMarks";
-import type { Run, Tone } from "./figure";
+import type { Run, Spot, Tone } from "./figure";
 import { type Frame, lineFrame, spotOf } from "./frame";
 import type { Candidate, LabelRequest } from "./labelPlacing";
 import { bodyWidth, type SourceState } from "./symbols";
@@ -23,7 +23,11 @@ export function partLabel(part: BoardPart, board: Board, state: SourceState, ton
       { anchor: stacked, lines, dislike: dislike + 300 },
     ];
   });
-  return { candidates, size: SIZE, tone };
+  return { candidates, size: SIZE, tone, entry: part.id, about: middleOf(part) };
+}
+
+function middleOf(part: BoardPart): Spot {
+  return part.shape === "line" ? lineFrame(part.from, part.to).at(0, 0) : spotOf(part.at);
 }
 
 function labelLines(part: BoardPart, board: Board, state: SourceState, tone: Tone): readonly (readonly Run[])[] {

@@ -13,6 +13,7 @@ import {
   minusSign,
   plusSign,
 } from "./frame";
+import { amplifierTriangle, arrowInside, curvedPlates, type SymbolSet, signsInside, zigzag } from "./ieeeSymbols";
 
 /** How a source is drawn: as it is, or as the short or the open that it becomes when it is zeroed. */
 export type SourceState = "acting" | "zeroed";
@@ -54,24 +55,28 @@ const FULL_HALF: Readonly<Record<BoardPart["kind"], number>> = {
 };
 
 /**
- * The symbol of a part after IEC 60617: a rectangle is a resistor; a circle an independent source, its line passing
- * through for voltage and a bar across for current; a rhombus the same for a dependent source.
+ * The symbol of a part. After IEC 60617 a rectangle is a resistor; a circle an independent source, its line passing
+ * through for voltage and a bar across for current; a rhombus the same for a dependent source. After IEEE 315 a
+ * zigzag is a resistor, and signs or an arrow inside the outline tell sources apart.
  */
-export function partSymbol(part: BoardPart, state: SourceState, tone: Tone): readonly Stroke[] {
-  return part.shape === "line" ? lineSymbol(part, state, tone) : blockSymbol(part, tone);
+export function partSymbol(part: BoardPart, state: SourceState, tone: Tone, set: SymbolSet = "iec"): readonly Stroke[] {
+  return part.shape === "line" ? lineSymbol(part, state, tone, set) : blockSymbol(part, tone, set);
 }
 
-function lineSymbol(part: LinePart, state: SourceState, tone: Tone): readonly Stroke[] {
+function lineSymbol(part: LinePart, state: SourceState, tone: Tone, set: SymbolSet): readonly Stroke[] {
   const frame = lineFrame(part.from, part.to);
   const half = bodyHalf(part.kind, frame.length);
   switch (part.kind) {
     case "resistor": {
       const w = bodyWidth(part.kind, frame.length);
-      return [...leads(frame, half, tone), stroke(box(frame, half, w), tone, 2, { fill: "paper" })];
+      const body =
+        set === "ieee" ? stroke(zigzag(frame, half, w), tone) : stroke(box(frame, half, w), tone, 2, { fill: "paper" });
+      return [...leads(frame, half, tone), body];
     }
     case "capacitor": {
       const w = bodyWidth(part.kind, frame.length);
-      const plates = [-half, half].map((s) => line(frame.at(s, -w), frame.at(s, w))).join("");
+      const straight = [-half, half].map((s) => line(frame.at(s, -w), frame.at(s, w))).join("");
+      const plates = set === "ieee" ? curvedPlates(frame, half, w) : straight;
       return [...leads(frame, half, tone), stroke(plates, tone, 2.6)];
     }
     case "inductor": {
@@ -81,17 +86,17 @@ function lineSymbol(part: LinePart, state: SourceState, tone: Tone): readonly St
     case "voltage-source":
       return state === "zeroed"
         ? shortInPlace(frame, half, tone)
-        : voltageSource(frame, half, tone, circleAt(frame, half));
+        : voltageSource(frame, half, tone, circleAt(frame, half), set);
     case "current-source":
       return state === "zeroed"
         ? openInPlace(frame, half, tone)
-        : currentSource(frame, half, tone, circleAt(frame, half));
+        : currentSource(frame, half, tone, circleAt(frame, half), set);
     case "vcvs":
     case "ccvs":
-      return voltageSource(frame, half, tone, rhombus(frame, half));
+      return voltageSource(frame, half, tone, rhombus(frame, half), set);
     case "vccs":
     case "cccs":
-      return currentSource(frame, half, tone, rhombus(frame, half));
+      return currentSource(frame, half, tone, rhombus(frame, half), set);
     case "switch":
       return switchSymbol(frame, half, part.state, tone);
     default:
@@ -112,22 +117,26 @@ const rhombus = (frame: Frame, half: number) =>
   closed(frame.at(-half, 0), frame.at(0, -half * 0.8), frame.at(half, 0), frame.at(0, half * 0.8));
 
 /** `plus` is at −s, so the plus sign stands there, beside the lead and clear of the body. */
-function voltageSource(frame: Frame, half: number, tone: Tone, outline: string): readonly Stroke[] {
+function voltageSource(frame: Frame, half: number, tone: Tone, outline: string, set: SymbolSet): readonly Stroke[] {
+  if (set === "ieee") return [...outlined(frame, half, tone, outline), ...signsInside(frame, half, tone)];
   const signs = plusSign(frame.at(-half - 9, -11)) + minusSign(frame.at(half + 9, -11));
   return [
-    ...leads(frame, half, tone),
-    stroke(outline, tone, 2.4, { fill: "paper" }),
+    ...outlined(frame, half, tone, outline),
     stroke(line(frame.at(-half, 0), frame.at(half, 0)), tone, 2.2),
     stroke(signs, tone, 1.8),
   ];
 }
 
+function outlined(frame: Frame, half: number, tone: Tone, outline: string): readonly Stroke[] {
+  return [...leads(frame, half, tone), stroke(outline, tone, 2.4, { fill: "paper" })];
+}
+
 /** The arrow on the lead shows where the source drives its current: out at `minus`, at +s. */
-function currentSource(frame: Frame, half: number, tone: Tone, outline: string): readonly Stroke[] {
+function currentSource(frame: Frame, half: number, tone: Tone, outline: string, set: SymbolSet): readonly Stroke[] {
+  if (set === "ieee") return [...outlined(frame, half, tone, outline), ...arrowInside(frame, half, tone)];
   const across = outline.includes("A") ? half : half * 0.8;
   return [
-    ...leads(frame, half, tone),
-    stroke(outline, tone, 2.4, { fill: "paper" }),
+    ...outlined(frame, half, tone, outline),
     stroke(line(frame.at(0, -across), frame.at(0, across)), tone, 2.2),
     stroke(arrowHead(frame, Math.min(half + 17, frame.length / 2 - 2), 0, 11), tone, 1, { fill: "tone" }),
   ];
@@ -160,13 +169,13 @@ function switchSymbol(frame: Frame, half: number, state: "open" | "closed", tone
   ];
 }
 
-function blockSymbol(part: BlockPart, tone: Tone): readonly Stroke[] {
+function blockSymbol(part: BlockPart, tone: Tone, set: SymbolSet): readonly Stroke[] {
   const frame = blockFrame(part);
-  return part.kind === "ideal-opamp" ? opAmp(frame, tone) : transformer(frame, tone);
+  return part.kind === "ideal-opamp" ? opAmp(frame, tone, set) : transformer(frame, tone);
 }
 
-/** A rectangle with a triangle in the direction of the signal and the sign of endless gain. */
-function opAmp(frame: Frame, tone: Tone): readonly Stroke[] {
+/** A rectangle with a triangle in the direction of the signal and the sign of endless gain; or a large triangle. */
+function opAmp(frame: Frame, tone: Tone, set: SymbolSet): readonly Stroke[] {
   const { half: w, width: h } = BLOCK_BODY["ideal-opamp"];
   const wires = [
     line(frame.at(-48, -24), frame.at(-w, -24)),
@@ -174,6 +183,10 @@ function opAmp(frame: Frame, tone: Tone): readonly Stroke[] {
     line(frame.at(w, 0), frame.at(48, 0)),
   ];
   const outline = closed(frame.at(-w, -h), frame.at(w, -h), frame.at(w, h), frame.at(-w, h));
+  const inputs = stroke(minusSign(frame.at(-20, -24)) + plusSign(frame.at(-20, 24)), tone, 1.8);
+  if (set === "ieee") {
+    return [stroke(wires.join("")), stroke(amplifierTriangle(frame, w, h), tone, 2, { fill: "paper" }), inputs];
+  }
   const gain = closed(frame.at(-9, -7), frame.at(3, 0), frame.at(-9, 7));
   const middle = frame.at(16, 0);
   const [left, right] = [
@@ -184,7 +197,7 @@ function opAmp(frame: Frame, tone: Tone): readonly Stroke[] {
     stroke(wires.join("")),
     stroke(outline, tone, 2, { fill: "paper" }),
     stroke(gain + circle(left, 4) + circle(right, 4), tone, 1.5),
-    stroke(minusSign(frame.at(-20, -24)) + plusSign(frame.at(-20, 24)), tone, 1.8),
+    inputs,
   ];
 }
 

@@ -27,6 +27,16 @@ export function primes(n: number): string {
   return PRIMES[n] ?? `⁽${[...String(n)].map((digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}⁾`;
 }
 
+/** Longer values may be set with one term of their sum a line. */
+const LONG = 20;
+
+/** The ways to set a value: on one line, and, for a long sum, with a term a line. */
+export function valueVariants(text: string): readonly (readonly (readonly Run[])[])[] {
+  const terms = text.split(/ (?=[+−] )/u);
+  const oneLine = [[plain(text)]];
+  return text.length > LONG && terms.length > 1 ? [oneLine, terms.map((term) => [plain(term)])] : [oneLine];
+}
+
 /** A quantity's name as it is set: the letter symbol in italics, the rest as its index, then the addend's primes. */
 export function symbolRuns(name: string, prime = 0): readonly Run[] {
   const [, letter = "", rest = ""] = /^(\p{L}?)_?(.*)$/u.exec(name) ?? [];
@@ -46,5 +56,5 @@ export function addendRuns(name: string, numbers: readonly number[]): readonly R
 }
 
 export function label(lines: Label["lines"], box: Box, align: Label["align"], size: number, tone: Tone): Label {
-  return { lines, box, align, size, tone };
+  return { lines, box, align, size, tone, entry: null };
 }

@@ -1,11 +1,11 @@
 import type { Board, EntryId } from "../../shared/board";
 import type { PartReport } from "../../shared/solve/report";
 import { boxAround } from "./box";
-import { type Stroke, stroke, type Tone } from "./figure";
+import { type Spot, type Stroke, stroke, type Tone } from "./figure";
 import { arrowHead, type Frame, line, lineFrame } from "./frame";
 import type { LabelPlacer, LabelRequest } from "./labelPlacing";
 import { bodyHalf } from "./symbols";
-import { type Anchor, plain } from "./text";
+import { type Anchor, LINE_HEIGHT, valueVariants } from "./text";
 
 const SIZE = 13;
 const TONE: Tone = "soft";
@@ -36,10 +36,13 @@ export function writeCurrents(
 /** Length of a current's arrow, and how far it stands from its line. */
 const ARROW = 22;
 const AWAY = 10;
+/** Cost, in square pixels, of an arrow on the line itself, which is read less easily, and of one nearer the end. */
+const ON_LINE = 260;
+const OUTWARD = 30;
 
-type ArrowPlace = { readonly s: number; readonly t: number; readonly request: LabelRequest };
+type ArrowPlace = { readonly s: number; readonly t: number; readonly dislike: number; readonly request: LabelRequest };
 
-/** On the lead before or behind the body, on whichever side arrow and text together cover least. */
+/** On the lead before or behind the body, on whichever side arrow and text together cover least; else on the line. */
 function currentOnLead(
   frame: Frame,
   half: number,
@@ -47,16 +50,12 @@ function currentOnLead(
   text: string,
   placer: LabelPlacer,
 ): readonly Stroke[] {
-  const places = [1, -1].flatMap((end) =>
-    [1, -1].map((side): ArrowPlace => {
-      const [s, t] = [end * (half + ARROW / 2 + 5), side * AWAY];
-      return { s, t, request: textBeside(frame, s, t, text) };
-    }),
-  );
   const boxOf = ({ s, t }: ArrowPlace) => boxAround([frame.at(s - ARROW / 2, t), frame.at(s + ARROW / 2, t)], 5);
-  const cost = (place: ArrowPlace) => 2 * placer.covered(boxOf(place)) + placer.leastCovered(place.request);
-  const { s, t, request } = places.reduce((best, place) => (cost(place) < cost(best) ? place : best));
-  placer.block([boxAround([frame.at(s - ARROW / 2, t), frame.at(s + ARROW / 2, t)], 5)]);
+  const arrowCost = (place: ArrowPlace) => place.dislike + (place.t === 0 ? 0 : 3 * placer.covered(boxOf(place)));
+  const textCost = (place: ArrowPlace) => placer.leastCovered(place.request);
+  const best = cheapest(arrowPlaces(frame, half, text), arrowCost, textCost);
+  const { s, t, request } = best;
+  placer.block([boxOf(best)]);
   placer.place(request);
   const tip = s + (direction * ARROW) / 2;
   return [
@@ -65,17 +64,55 @@ function currentOnLead(
   ];
 }
 
+/** The place whose two costs add up to least; the second is only asked for where the first leaves it a chance. */
+function cheapest<T>(places: readonly [T, ...T[]], first: (place: T) => number, second: (place: T) => number): T {
+  let [best] = places;
+  let least = Number.POSITIVE_INFINITY;
+  for (const place of places) {
+    const begun = first(place);
+    if (begun >= least) continue;
+    const cost = begun + second(place);
+    if (cost < least) [best, least] = [place, cost];
+  }
+  return best;
+}
+
+function arrowPlaces(frame: Frame, half: number, text: string): readonly [ArrowPlace, ...ArrowPlace[]] {
+  const place = (end: number, side: number, outward: number): ArrowPlace => {
+    const [s, t] = [end * (half + ARROW / 2 + 5 + outward), side * AWAY];
+    const dislike = (side === 0 ? ON_LINE : 0) + OUTWARD * (outward / 8);
+    return { s, t, dislike, request: textBeside(frame, s, t, text) };
+  };
+  const others = [0, 8, 16].flatMap((outward) =>
+    [1, -1].flatMap((end) => [1, -1, 0].map((side) => place(end, side, outward))),
+  );
+  return [place(1, 1, 0), ...others.slice(1)];
+}
+
+const SHIFTS = [0, 14, -14, 28, -28];
+
+/** The value beside the arrow, on the side away from the line; for an arrow on the line, on either side. */
 function textBeside(frame: Frame, s: number, t: number, text: string): LabelRequest {
   const middle = frame.at(s, t);
-  const out = { x: middle.x - frame.at(s, 0).x, y: middle.y - frame.at(s, 0).y };
-  const isLevel = Math.abs(out.x) < 1;
-  const anchors: readonly Anchor[] = isLevel
-    ? [0, 20, -20].map((shift) => ({ x: middle.x + shift, y: middle.y + Math.sign(out.y) * 13, align: "middle" }))
-    : [0, 14, -14].map((shift) => ({
-        x: middle.x + Math.sign(out.x) * 7,
-        y: middle.y + shift,
-        align: out.x > 0 ? "start" : "end",
-      }));
-  const lines = [[plain(text)]];
-  return { candidates: anchors.map((anchor, i) => ({ anchor, lines, dislike: 60 * i })), size: SIZE, tone: TONE };
+  const across = { x: frame.at(s, 1).x - frame.at(s, 0).x, y: frame.at(s, 1).y - frame.at(s, 0).y };
+  const sides = t === 0 ? [1, -1] : [Math.sign(t)];
+  const variants = valueVariants(text);
+  const candidates = sides.flatMap((side) =>
+    variants.flatMap((lines, k) =>
+      SHIFTS.map((shift, i) => ({
+        anchor: anchorBeside(middle, { x: side * across.x, y: side * across.y }, shift, (lines.length - 1) / 2),
+        lines,
+        dislike: 60 * i + 200 * k,
+      })),
+    ),
+  );
+  return { candidates, size: SIZE, tone: TONE, entry: null, about: middle };
+}
+
+/** `extra` is half of the lines that a text has beyond one. */
+function anchorBeside(middle: Spot, out: Spot, shift: number, extra: number): Anchor {
+  const isLevel = Math.abs(out.x) < 0.5;
+  if (!isLevel) return { x: middle.x + Math.sign(out.x) * 8, y: middle.y + shift, align: out.x > 0 ? "start" : "end" };
+  const away = 14 + extra * SIZE * LINE_HEIGHT;
+  return { x: middle.x + 1.5 * shift, y: middle.y + Math.sign(out.y) * away, align: "middle" };
 }

@@ -25,7 +25,12 @@ type Ends = { readonly from: Point; readonly to: Point; readonly width: number }
 
 /** What marks are drawn with: the board they stand on, their tone, the addends' numbers and the place for names. */
 export type Pen = Brush & { readonly board: Board; readonly primes: readonly number[] };
-type Brush = { readonly tone: Tone; readonly placer: LabelPlacer };
+type Brush = {
+  readonly tone: Tone;
+  readonly placer: LabelPlacer;
+  /** What a press on the name means. */
+  readonly entry: EntryId | null;
+};
 
 /** Draws a wanted quantity where it is marked: an arrow with its name for a current, plus and minus for a voltage. */
 export function drawWanted(wanted: BoardWanted, name: string, pen: Pen): readonly Stroke[] {
@@ -96,14 +101,14 @@ function clearSide(frame: Frame, near: number, far: number, half: number, placer
   return cost(first) <= cost(second) ? first : second;
 }
 
-function currentArrow(ends: Ends, direction: 1 | -1, lines: Lines, { tone, placer }: Brush): readonly Stroke[] {
+function currentArrow(ends: Ends, direction: 1 | -1, lines: Lines, { tone, placer, entry }: Brush): readonly Stroke[] {
   const frame = lineFrame(ends.from, ends.to);
   const reach = ends.width + 15;
   const half = Math.min(24, frame.length * 0.32);
   const t = reach * clearSide(frame, ends.width + 6, reach + 30, half, placer);
   const shaft = line(frame.at(-half * direction, t), frame.at((half - 4) * direction, t));
   placer.block([boxAround([frame.at(-half, t), frame.at(half, t)], 6)]);
-  placeBeside(frame, 0, Math.sign(t) * (reach + 8), lines, { tone, placer });
+  placeBeside(frame, 0, Math.sign(t) * (reach + 8), lines, { tone, placer, entry });
   const head = arrowHead(frame, half * direction, t, 11, direction);
   return [stroke(shaft, tone, 2.2), stroke(head, tone, 1, { fill: "tone" })];
 }
@@ -111,7 +116,7 @@ function currentArrow(ends: Ends, direction: 1 | -1, lines: Lines, { tone, place
 type Lines = readonly (readonly Run[])[];
 
 /** A name beside a line, `t` pixels across: its near side faces the line. */
-function placeBeside(frame: Frame, s: number, t: number, lines: Lines, { tone, placer }: Brush): void {
+function placeBeside(frame: Frame, s: number, t: number, lines: Lines, { tone, placer, entry }: Brush): void {
   const spot = frame.at(s, t);
   const middle = frame.at(s, 0);
   const isLevel = Math.abs(spot.x - middle.x) < 0.5;
@@ -122,17 +127,23 @@ function placeBeside(frame: Frame, s: number, t: number, lines: Lines, { tone, p
         align: "middle",
       }))
     : SHIFTS.map((shift) => ({ x: spot.x, y: spot.y + shift, align: spot.x > middle.x ? "start" : "end" }));
-  placer.place({ candidates: anchors.map((anchor, i) => ({ anchor, lines, dislike: 150 * i })), size: SIZE, tone });
+  placer.place({
+    candidates: anchors.map((anchor, i) => ({ anchor, lines, dislike: 150 * i })),
+    size: SIZE,
+    tone,
+    entry,
+    about: spot,
+  });
 }
 
-function voltageSigns(ends: Ends, lines: Lines, { tone, placer }: Brush): readonly Stroke[] {
+function voltageSigns(ends: Ends, lines: Lines, { tone, placer, entry }: Brush): readonly Stroke[] {
   const frame = lineFrame(ends.from, ends.to);
   const reach = ends.width + 14;
   const half = Math.min(34, frame.length * 0.36);
   const t = reach * clearSide(frame, ends.width + 6, reach + 24, half, placer);
   const [plus, minus] = [frame.at(-half, t), frame.at(half, t)];
   placer.block([boxAround([plus], 7), boxAround([minus], 7)]);
-  placeBeside(frame, 0, t - Math.sign(t) * 4, lines, { tone, placer });
+  placeBeside(frame, 0, t - Math.sign(t) * 4, lines, { tone, placer, entry });
   return [stroke(plusSign(plus) + minusSign(minus), tone, 2)];
 }
 
@@ -142,7 +153,7 @@ function portMarks(
   to: Point,
   isVoltage: boolean,
   lines: Lines,
-  { tone, placer }: Brush,
+  { tone, placer, entry }: Brush,
 ): readonly Stroke[] {
   const spots: readonly [Spot, Spot] = [spotOf(from), spotOf(to)];
   const circles = spots.map((spot) => circle(spot, 5)).join("");
@@ -156,7 +167,13 @@ function portMarks(
     { x: middle.x + 14 + Math.abs(shift) / 4, y: middle.y + shift, align: "start" },
     { x: middle.x - 14 - Math.abs(shift) / 4, y: middle.y + shift, align: "end" },
   ]);
-  placer.place({ candidates: around.map((anchor, i) => ({ anchor, lines, dislike: 150 * i })), size: SIZE, tone });
+  placer.place({
+    candidates: around.map((anchor, i) => ({ anchor, lines, dislike: 150 * i })),
+    size: SIZE,
+    tone,
+    entry,
+    about: middle,
+  });
   const signs = isVoltage ? [stroke(plusSign(plus) + minusSign(minus), tone, 2)] : [];
   return [stroke(circles, tone, 1.8, { fill: "paper" }), ...signs];
 }

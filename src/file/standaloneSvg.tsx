@@ -1,12 +1,13 @@
 import { flushSync } from "react-dom";
 import { createRoot } from "react-dom/client";
-import { type Figure, FigureSvg, growBox, PAPER } from "../figure";
+import { type Box, type Figure, FigureSvg, growBox, PAPERS, type Paper } from "../figure";
 import { embeddedFonts } from "./fonts";
 
 export type StandaloneSvg = { readonly text: string; readonly width: number; readonly height: number };
 
 const NAMESPACE = "http://www.w3.org/2000/svg";
-const WHITE = "#ffffff";
+/** Drawings that leave the page stand on white. */
+const WHITE: Paper = { ...PAPERS.light, sheet: "#ffffff" };
 const MARGIN = 24;
 
 /**
@@ -15,17 +16,16 @@ const MARGIN = 24;
  */
 export async function standaloneSvg(figure: Figure, title: string): Promise<StandaloneSvg> {
   const drawing = renderedSvg(figure);
-  const box = growBox(figure.extent, MARGIN);
-  const [width, height] = [Math.ceil(box.width), Math.ceil(box.height)];
+  const box = onWholePixels(growBox(figure.extent, MARGIN));
+  const { width, height } = box;
   for (const name of ["class", "aria-hidden", "focusable"]) drawing.removeAttribute(name);
-  drawing.setAttribute("viewBox", `${box.x} ${box.y} ${box.width} ${box.height}`);
+  drawing.setAttribute("viewBox", `${box.x} ${box.y} ${width} ${height}`);
   drawing.setAttribute("width", String(width));
   drawing.setAttribute("height", String(height));
   drawing.setAttribute("font-family", '"Atkinson Hyperlegible", KaTeX_Main, sans-serif');
   drawing.setAttribute("role", "img");
   lowerIndices(drawing);
-  for (const filled of drawing.querySelectorAll(`[fill="${PAPER.sheet}"]`)) filled.setAttribute("fill", WHITE);
-  const paper = element("rect", { x: box.x, y: box.y, width: box.width, height: box.height, fill: WHITE });
+  const paper = element("rect", { ...box, fill: WHITE.sheet });
   const style = element("style", {});
   style.textContent = await embeddedFonts(drawing.textContent ?? "");
   const name = element("title", {});
@@ -34,10 +34,16 @@ export async function standaloneSvg(figure: Figure, title: string): Promise<Stan
   return { text: new XMLSerializer().serializeToString(drawing), width, height };
 }
 
+/** The smallest box of whole pixels around a box, so that no edge of the paper is half covered. */
+function onWholePixels({ x, y, width, height }: Box): Box {
+  const [left, top] = [Math.floor(x), Math.floor(y)];
+  return { x: left, y: top, width: Math.ceil(x + width) - left, height: Math.ceil(y + height) - top };
+}
+
 function renderedSvg(figure: Figure): SVGSVGElement {
   const place = document.createElement("div");
   const root = createRoot(place);
-  flushSync(() => root.render(<FigureSvg figure={figure} />));
+  flushSync(() => root.render(<FigureSvg figure={figure} paper={WHITE} />));
   const drawing = place.querySelector("svg")?.cloneNode(true);
   root.unmount();
   if (!(drawing instanceof SVGSVGElement)) throw new Error("standaloneSvg: the figure was not drawn");

@@ -1,13 +1,12 @@
 "use client";
 
-import type { Tool } from "../board";
+import { type BoardTools, REFERENCE, SELECT, STRETCH, type Tool, WIRE } from "../board";
 import type { RoomConnection, RoomState } from "../room";
 import styles from "./room.module.css";
 import type { Shows } from "./useRoomView";
 
 type Props = {
-  readonly tool: Tool;
-  readonly setTool: (tool: Tool) => void;
+  readonly tools: BoardTools;
   readonly shows: Shows;
   readonly setShows: (shows: Shows) => void;
   readonly state: RoomState;
@@ -15,58 +14,61 @@ type Props = {
 };
 
 const TOOLS: readonly { readonly tool: Tool; readonly word: string }[] = [
-  { tool: "stretch", word: "Stretch" },
-  { tool: "select", word: "Select" },
-  { tool: "reference", word: "Reference" },
+  { tool: STRETCH, word: "Stretch" },
+  { tool: WIRE, word: "Wire" },
+  { tool: SELECT, word: "Select" },
+  { tool: REFERENCE, word: "Reference" },
 ];
 
 /** The words in the margin of the page: what the pointer does, what is written onto the drawing, and undo. */
-export function Margin({ tool, setTool, shows, setShows, state, connection }: Props) {
+export function Margin({ tools, shows, setShows, state, connection }: Props) {
+  const { tool, setTool, openSheet } = tools;
   return (
     <nav className={styles.margin} aria-label="Tools">
       <ul>
         {TOOLS.map(({ tool: each, word }) => (
-          <li key={each}>
-            <button type="button" aria-pressed={each === tool} onClick={() => setTool(each)}>
-              {word}
-            </button>
-          </li>
+          <Word key={word} word={word} isPressed={each.do === tool.do} act={() => setTool(each)} />
         ))}
+        <Word word="More parts…" act={() => openSheet("parts")} />
+        <Word word="Ask…" act={() => openSheet("ask")} />
       </ul>
       <span className={styles.marginTitle}>Show</span>
       <ul>
-        <li>
-          <button
-            type="button"
-            aria-pressed={shows.voltages}
-            onClick={() => setShows({ ...shows, voltages: !shows.voltages })}
-          >
-            Voltages
-          </button>
-        </li>
-        <li>
-          <button
-            type="button"
-            aria-pressed={shows.currents}
-            onClick={() => setShows({ ...shows, currents: !shows.currents })}
-          >
-            Currents
-          </button>
-        </li>
+        <Word
+          word="Voltages"
+          isPressed={shows.voltages}
+          act={() => setShows({ ...shows, voltages: !shows.voltages })}
+        />
+        <Word
+          word="Currents"
+          isPressed={shows.currents}
+          act={() => setShows({ ...shows, currents: !shows.currents })}
+        />
       </ul>
       <span className={styles.marginTitle}>Mine</span>
       <ul>
-        <li>
-          <button type="button" disabled={!state.canUndo} onClick={connection.undo}>
-            Undo
-          </button>
-        </li>
-        <li>
-          <button type="button" disabled={!state.canRedo} onClick={connection.redo}>
-            Redo
-          </button>
-        </li>
+        <Word word="Undo" isOff={!state.canUndo} act={connection.undo} />
+        <Word word="Redo" isOff={!state.canRedo} act={connection.redo} />
+        <Word word="Paper…" act={() => openSheet("paper")} />
+        <Word word="Keys…" act={() => openSheet("keys")} />
       </ul>
     </nav>
+  );
+}
+
+type WordProps = {
+  readonly word: string;
+  readonly act: () => void;
+  readonly isPressed?: boolean;
+  readonly isOff?: boolean;
+};
+
+function Word({ word, act, isPressed, isOff = false }: WordProps) {
+  return (
+    <li>
+      <button type="button" aria-pressed={isPressed} disabled={isOff} onClick={act}>
+        {word}
+      </button>
+    </li>
   );
 }

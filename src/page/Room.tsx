@@ -1,31 +1,21 @@
 "use client";
 
 import { useEffect, useMemo, useState } from "react";
-import type { Board, Command, EntryId } from "../../shared/board";
 import { noticeText } from "../../shared/messages";
 import { type Refusal, RefusalPage, RoomRemarks } from "../access";
-import { BoardPane, type PanePlace, screenBox, type Tool } from "../board";
-import { type Box, type Figure, growBox } from "../figure";
+import { useBoardTools } from "../board";
 import { entryIdMaker, type RoomConnection, type RoomState, useRoom, useRoomState } from "../room";
-import { Slip, slipPlace } from "../slip";
-import {
-  Announcer,
-  AnswersInWords,
-  CircuitInWords,
-  CircuitValues,
-  ProblemList,
-  type ShownProblem,
-  shownProblems,
-} from "../words";
+import { usePaperSettings } from "../settings";
+import { Announcer, AnswersInWords, CircuitInWords, CircuitValues, ProblemList, shownProblems } from "../words";
 import { HeadWords } from "./HeadWords";
 import { Margin } from "./Margin";
+import { RoomBoard } from "./RoomBoard";
 import { RoomHead } from "./RoomHead";
 import { RoomSum } from "./RoomSum";
 import styles from "./room.module.css";
 import { Statement } from "./Statement";
-import { captionText, questionText } from "./texts";
+import { questionText } from "./texts";
 import { type Shows, useRoomView } from "./useRoomView";
-import { ViewWords } from "./ViewWords";
 
 type Props = {
   readonly room: string;
@@ -43,11 +33,11 @@ export default function Room({ room, lookAgain }: Props) {
 function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connection: RoomConnection }) {
   const state = useRoomState(connection);
   const { board, circuit, answers } = state;
-  const [tool, setTool] = useState<Tool>("stretch");
+  const tools = useBoardTools(board);
+  const settings = usePaperSettings();
   const [shows, setShows] = useState<Shows>({ voltages: false, currents: false });
-  const [chosen, choose] = useState<EntryId | null>(null);
   const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
-  const view = useRoomView(board, circuit, answers, shows);
+  const view = useRoomView(board, circuit, answers, shows, settings.symbols);
   const problems = useMemo(() => shownProblems(circuit, answers), [circuit, answers]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
@@ -59,11 +49,11 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
         <HeadWords {...{ room, state, connection, view, newId }} />
       </RoomHead>
       <RoomRemarks state={state} connection={connection} />
-      <Margin tool={tool} setTool={setTool} shows={shows} setShows={setShows} state={state} connection={connection} />
+      <Margin {...{ tools, shows, setShows, state, connection }} />
       <main className={styles.main}>
         <div className={styles.board}>
           {isReady(state) ? (
-            <RoomBoard {...{ board, view, tool, chosen, choose, problems, newId }} command={connection.command} />
+            <RoomBoard {...{ board, view, tools, settings, problems, newId }} command={connection.command} />
           ) : (
             <p className={styles.joining}>Joining the room …</p>
           )}
@@ -72,11 +62,11 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
           <RoomSum {...{ state, connection, view, newId }} />
         </div>
         <aside className={styles.notes} aria-label="Notes">
-          <ProblemList problems={problems} choose={choose} />
+          <ProblemList problems={problems} choose={tools.choose} />
           <Statement board={board} command={connection.command} mayChange={state.room?.you.mayDraw ?? true} />
           <CircuitValues title={view.card?.acting ? view.card.title : "all sources"} {...view.values} />
           <AnswersInWords report={view.report} />
-          <CircuitInWords board={board} circuit={circuit} choose={choose} />
+          <CircuitInWords board={board} circuit={circuit} choose={tools.choose} />
         </aside>
       </main>
       {isReady(state) && <Announcer board={board} circuit={circuit} wanted={view.wanted} />}
@@ -98,48 +88,6 @@ function useLookingAgain({ failedAttempts }: RoomState, lookAgain: () => void): 
   }, [failedAttempts, lookAgain]);
 }
 
-type RoomBoardProps = {
-  readonly board: Board;
-  readonly view: ReturnType<typeof useRoomView>;
-  readonly tool: Tool;
-  readonly chosen: EntryId | null;
-  readonly choose: (entry: EntryId | null) => void;
-  readonly problems: readonly ShownProblem[];
-  readonly command: (command: Command) => void;
-  readonly newId: () => EntryId;
-};
-
-/** The board with what lies on it: the words for the view, and the slip of the chosen symbol. */
-function RoomBoard({ board, view, tool, chosen, choose, problems, command, newId }: RoomBoardProps) {
-  const common = { board, command, newId };
-  return (
-    <BoardPane
-      {...common}
-      figure={view.figure}
-      tool={tool}
-      chosen={chosen}
-      choose={choose}
-      problems={problems}
-      caption={captionText(view.card, board)}
-    >
-      {(place) => (
-        <>
-          <ViewWords viewport={place.viewport} />
-          {chosen && (
-            <Slip
-              key={chosen}
-              {...common}
-              entry={chosen}
-              close={() => choose(null)}
-              style={slipStyle(place, view.figure)}
-            />
-          )}
-        </>
-      )}
-    </BoardPane>
-  );
-}
-
 function useUndoKeys(connection: RoomConnection): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
@@ -152,9 +100,4 @@ function useUndoKeys(connection: RoomConnection): void {
     window.addEventListener("keydown", onKey);
     return () => window.removeEventListener("keydown", onKey);
   }, [connection]);
-}
-
-function slipStyle({ viewport, size, chosenBox }: PanePlace, figure: Figure) {
-  const onPane = (box: Box) => screenBox(box, viewport.view);
-  return slipPlace(chosenBox && growBox(onPane(chosenBox), 9), figure.covered.map(onPane), size);
 }

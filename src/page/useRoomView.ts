@@ -1,16 +1,22 @@
 "use client";
 
-import { useMemo, useState } from "react";
+import { useCallback, useMemo, useState } from "react";
 import type { Board, BoardCircuit, EntryId } from "../../shared/board";
 import type { Answers, HiddenReport } from "../../shared/messages";
 import type { NodeReport, PartReport } from "../../shared/solve/report";
-import { buildFigure, type Figure, type FigureView } from "../figure";
+import { buildFigure, type Figure, type FigureView, type SymbolSet } from "../figure";
 import { chosenCard, type SumCard, sourceAccents, sumCards, TOTAL } from "../sum";
 
 export type Shows = { readonly voltages: boolean; readonly currents: boolean };
 
 /** What a person looks at in a room: the wanted quantity in focus, the card that is open, the figure that goes with it. */
-export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answers | null, shows: Shows) {
+export function useRoomView(
+  board: Board,
+  circuit: BoardCircuit,
+  answers: Answers | null,
+  shows: Shows,
+  symbols: SymbolSet,
+) {
   const [focusAsked, setFocus] = useState(0);
   const [cardAsked, setCard] = useState(TOTAL);
   const report = answers?.report ?? null;
@@ -29,8 +35,9 @@ export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answer
       wantedNames: wantedNames(circuit, report),
       focus: circuit.wantedEntries[focus] ?? null,
       nodeAt: circuit.nodeAt,
+      symbols,
     }),
-    [accents, circuit, report, focus],
+    [accents, circuit, report, focus, symbols],
   );
   const figure = useMemo(
     () =>
@@ -43,15 +50,37 @@ export function useRoomView(board: Board, circuit: BoardCircuit, answers: Answer
       }),
     [board, common, card, shows, values],
   );
+  // Of a board that is only tried the values are not known.
+  const figureWith = useCallback(
+    (tried: Board) =>
+      buildFigure(tried, { ...common, ...actingOf(card), hasLabels: true, voltages: null, currents: null }),
+    [common, card],
+  );
   const thumbnails = useMemo(
     () => new Map(cards.map((each) => [each.key, thumbnail(board, common, each)])),
     [cards, board, common],
   );
   const figureOf = (each: SumCard): Figure => thumbnails.get(each.key) ?? figure;
-  return { report, wanted, focus, setFocus, cards, card, setCard, values, figure, figureOf };
+  const focusEntry = common.focus;
+  const setFocusEntry = (entry: EntryId) => setFocus(Math.max(0, circuit.wantedEntries.indexOf(entry)));
+  return {
+    report,
+    wanted,
+    focus,
+    setFocus,
+    focusEntry,
+    setFocusEntry,
+    cards,
+    card,
+    setCard,
+    values,
+    figure,
+    figureWith,
+    figureOf,
+  };
 }
 
-type Common = Pick<FigureView, "accents" | "wantedNames" | "focus" | "nodeAt">;
+type Common = Pick<FigureView, "accents" | "wantedNames" | "focus" | "nodeAt" | "symbols">;
 
 function thumbnail(board: Board, common: Common, card: SumCard): Figure {
   return buildFigure(board, {

@@ -4,7 +4,7 @@ import { growBox, overlap } from "../figure/box";
 
 export const SLIP_WIDTH = 346;
 /** The slip's usual height; a taller one scrolls. */
-const HEIGHT = 262;
+const HEIGHT = 316;
 const GAP = 16;
 const EDGE = 10;
 

@@ -1,4 +1,4 @@
-import { accentOf, type Figure, FigureSvg } from "../figure";
+import { type Figure, FigureSvg, toneVariable } from "../figure";
 import { AccentBand, AccentMark } from "./AccentBand";
 import { type SumCard, TOTAL } from "./cards";
 import { QuantityName } from "./QuantityName";
@@ -41,7 +41,7 @@ export function AddendCard(props: Props) {
 }
 
 function CardFace({ card, name, figure, isChosen, choose, hasProduct }: Props) {
-  const colour = card.accent === null ? undefined : accentOf(card.accent).colour;
+  const colour = card.accent === null ? undefined : toneVariable(card.accent);
   return (
     <button
       type="button"

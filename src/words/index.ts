@@ -3,3 +3,4 @@ export { AnswersInWords } from "./AnswersInWords";
 export { CircuitInWords, CircuitValues, ProblemList } from "./CircuitNotes";
 export { kindWords } from "./circuitWords";
 export { type ShownProblem, shownProblems } from "./problems";
+export { wantedPlace, wantedWords } from "./wantedWords";

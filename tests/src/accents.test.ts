@@ -1,5 +1,6 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { ACCENTS, accentOf, PAPER } from "../../src/figure";
+import { ACCENTS, accentOf, PAPERS } from "../../src/figure";
 
 /** Contrast ratio of two colours after WCAG 2.2 (relative luminance of sRGB). */
 function contrast(a: string, b: string): number {
@@ -20,10 +21,10 @@ it("measures contrast as WCAG does: 21 for black on white, 5.19 for Okabe-Ito bl
 });
 
 describe("every accent", () => {
-  it("is legible as text on each paper: at least 4.5 to 1", () => {
-    for (const { colour } of ACCENTS) {
-      for (const paper of [PAPER.sheet, PAPER.page, PAPER.chosen]) {
-        expect({ colour, paper, legible: contrast(colour, paper) >= 4.5 }).toEqual({ colour, paper, legible: true });
+  it.each(Object.values(PAPERS))("is legible as text on $sheet: at least 4.5 to 1", (paper) => {
+    for (const colour of paper.accents) {
+      for (const ground of [paper.sheet, paper.page, paper.chosen]) {
+        expect({ colour, ground, legible: contrast(colour, ground) >= 4.5 }).toEqual({ colour, ground, legible: true });
       }
     }
   });
@@ -36,10 +37,21 @@ describe("every accent", () => {
   it("comes round again beyond the last", () => expect(accentOf(ACCENTS.length)).toBe(accentOf(0)));
 });
 
-it("ink, soft and problem text are legible on each paper", () => {
-  for (const tone of [PAPER.ink, PAPER.soft, PAPER.problem]) {
-    for (const paper of [PAPER.sheet, PAPER.page, PAPER.chosen]) {
-      expect(contrast(tone, paper)).toBeGreaterThanOrEqual(4.5);
+it.each(Object.values(PAPERS))("ink, soft and problem text are legible on $sheet", (paper) => {
+  for (const tone of [paper.ink, paper.soft, paper.problem]) {
+    for (const ground of [paper.sheet, paper.page, paper.chosen]) {
+      expect(contrast(tone, ground)).toBeGreaterThanOrEqual(4.5);
     }
+  }
+});
+
+it("the page's variables are the figures' colours", () => {
+  const css = readFileSync("src/page/tokens.css", "utf8");
+  const [light = "", dark = ""] = [css.slice(0, css.indexOf("@media screen")), css.slice(css.indexOf("@media screen"))];
+  for (const [rules, { accents, ...paper }] of [[light, PAPERS.light] as const, [dark, PAPERS.dark] as const]) {
+    for (const [name, colour] of Object.entries(paper)) expect(rules).toContain(`--${name}: ${colour};`);
+    accents.forEach((colour, i) => {
+      expect(rules).toContain(`--accent-${i + 1}: ${colour};`);
+    });
   }
 });

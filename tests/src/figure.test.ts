@@ -5,7 +5,7 @@ import type { Box } from "../../src/figure";
 import { overlap } from "../../src/figure/box";
 import { isSource } from "../../src/sum";
 import { drawn, R, TWO_SOURCES, V, wantCurrent } from "../board/builders";
-import { exampleBoard, figureOf } from "./builders";
+import { exampleBoard, figureOf, reportOf } from "./builders";
 
 const textOf = (figure: ReturnType<typeof figureOf>) =>
   figure.labels.map((label) => label.lines.map((runs) => runs.map((run) => run.text).join("")).join(" | "));
@@ -20,16 +20,31 @@ function clashes(boxes: readonly Box[], others: readonly Box[]): number {
 
 describe.each(EXAMPLES)("the drawing of $id", ({ id }) => {
   const board = exampleBoard(id);
-  const alone = board.parts.filter(isSource).map((source) => ({ acting: new Set([source.name]), primes: [1] }));
+  const report = reportOf(board);
+  const alone = report.partials.filter((partial) => partial.sources.length === 1);
+  const bare = [{}, ...alone.map(({ sources }) => ({ acting: new Set<string>(sources), primes: [1] }))];
+  const withValues = [
+    { voltages: report.nodes, currents: report.parts },
+    ...alone.map(({ sources, nodes, parts }) => ({
+      acting: new Set<string>(sources),
+      primes: [1],
+      voltages: nodes,
+      currents: parts,
+    })),
+  ];
 
-  it("has no label on a symbol or on another label, in the whole circuit and in each addend's", () => {
-    for (const view of [{}, ...alone]) {
-      const figure = figureOf(board, view);
-      const labels = figure.labels.map((label) => label.box);
-      expect({ view, labels: clashes(labels, labels) }).toEqual({ view, labels: 0 });
-      expect({ view, bodies: clashes(labels, [...figure.bodies.values()]) }).toEqual({ view, bodies: 0 });
-    }
-  });
+  it.each(["iec", "ieee"] as const)(
+    "has no label, arrow or sign on another, on a symbol or on a wire, with values and without, in %s symbols",
+    (symbols) => {
+      for (const view of [...bare, ...withValues]) {
+        const figure = figureOf(board, { ...view, symbols });
+        const labels = figure.labels.map((label) => label.box);
+        const drawn = figure.covered.filter((box) => !labels.includes(box));
+        expect({ view, labels: clashes(labels, labels) }).toEqual({ view, labels: 0 });
+        expect({ view, drawn: clashes(labels, drawn) }).toEqual({ view, drawn: 0 });
+      }
+    },
+  );
 
   it("is the same however often it is drawn", () => expect(figureOf(board)).toEqual(figureOf(board)));
 });
@@ -63,5 +78,16 @@ it("names a wanted quantity with the primes of its addend", () => {
 
 it("writes what a dependent source follows, and marks it on the drawing", () => {
   const figure = figureOf(exampleBoard("moisture-probe"));
-  expect(textOf(figure)).toEqual(expect.arrayContaining(["F1 | 4 × I(R1)", "I(R1)"]));
+  expect(textOf(figure)).toEqual(expect.arrayContaining(["F1 | 4·IR1", "IR1"]));
+});
+
+describe("symbols", () => {
+  const board = readBoard(drawn(...TWO_SOURCES));
+  const paths = (symbols: "iec" | "ieee") => figureOf(board, { symbols }).strokes.map((stroke) => stroke.path);
+
+  it("after IEC 60617 draw a resistor as a closed rectangle, after IEEE 315 as a zigzag of three teeth a side", () => {
+    // R1 lies from (0, 0) to (96, 0): its body reaches 27 pixels to either side of x = 48, 9 above and below.
+    expect(paths("iec")).toContain("M21 -9L75 -9L75 9L21 9Z");
+    expect(paths("ieee")).toContain("M21 0L25.5 -9L34.5 9L43.5 -9L52.5 9L61.5 -9L70.5 9L75 0");
+  });
 });

@@ -40,7 +40,6 @@ export class People {
   enter(peer: Peer): boolean {
     const isFirst = !this.#isHere(peer.participant);
     this.#peers.add(peer);
-    this.#letGuestIn(peer.participant);
     return isFirst;
   }
 
@@ -122,14 +121,6 @@ export class People {
       mayDraw: isDrawer(access, member),
     });
     return access.members.filter(({ isRemoved }) => !isRemoved).map(participant);
-  }
-
-  /** Until every page joins by name, those who bring none are learners called Guest. */
-  #letGuestIn(participant: string): void {
-    if (findMember(this.#access, participant)) return;
-    const guest: AccessChange = { do: "admit", participant, name: "Guest", role: "learner" };
-    this.#access = changed(this.#access, guest);
-    this.#told = changed(this.#told, guest);
   }
 
   #isHere(participant: string): boolean {

@@ -3,13 +3,14 @@ import type { Duplex } from "node:stream";
 import { WebSocketServer } from "ws";
 import type { Identity } from "../access";
 import type { Recorder } from "../history";
+import { isOwnOrigin } from "../http/origin";
 import type { Limits } from "../limits";
 import type { Log } from "../log";
-import { EntryRefused, type Room, type RoomRegistry } from "../room";
+import { EntryRefused, Room, type RoomRegistry } from "../room";
 import { CLOSE } from "./closeCode";
 import { Connection } from "./connection";
 import { refuseUpgrade } from "./refuseUpgrade";
-import { readRoomAddress } from "./roomAddress";
+import { type RoomAddress, readRoomAddress } from "./roomAddress";
 
 export type SyncServices = {
   readonly limits: Limits;
@@ -19,14 +20,20 @@ export type SyncServices = {
   readonly log: Log;
 };
 
+type Upgrade = { readonly request: IncomingMessage; readonly socket: Duplex; readonly head: Buffer };
+
+const STOPPING = "The server is stopping.";
+const JOIN_FIRST = "Join this room by name first.";
+
 /** The WebSocket endpoint `/sync/<room>`; PROTOCOL.md says what is spoken there. */
 export class SyncEndpoint {
   readonly #services: SyncServices;
   readonly #server: WebSocketServer;
-  /** Each with its room, null while that is being loaded. */
-  readonly #connections = new Map<Connection, Room | null>();
+  readonly #connections = new Map<Connection, Room>();
   readonly #heldUp = new Set<Connection>();
   readonly #heartbeat: NodeJS.Timeout;
+  /** How many wait for their room to be loaded. */
+  #entering = 0;
   #isStopping = false;
 
   constructor(services: SyncServices) {
@@ -45,18 +52,15 @@ export class SyncEndpoint {
     if (address.kind === "other") return false;
     // Until ws takes the socket over, a reset would be an uncaught error.
     socket.on("error", () => socket.destroy());
+    const { limits, identity } = this.#services;
+    const participant = identity.read(request.headers.cookie);
     if (address.kind === "badName") refuseUpgrade(socket, 400, address.reason);
-    else if (this.#isStopping) refuseUpgrade(socket, 503, "The server is stopping.");
-    else if (this.#connections.size >= this.#services.limits.connections) {
-      refuseUpgrade(socket, 503, `This server holds ${this.#services.limits.connections} connections, all in use.`);
-    } else {
-      this.#server.handleUpgrade(request, socket, head, (webSocket) => {
-        const { identity, limits } = this.#services;
-        // Until every page joins by name, those who bring no cookie are guests.
-        const participant = identity.read(request.headers.cookie) ?? "guest";
-        void this.#enter(new Connection(webSocket, participant, address.wantsAnswers, limits), address.room);
-      });
-    }
+    else if (this.#isStopping) refuseUpgrade(socket, 503, STOPPING);
+    else if (this.#connections.size + this.#entering >= limits.connections) {
+      refuseUpgrade(socket, 503, `This server holds ${limits.connections} connections, all in use.`);
+    } else if (!isOwnOrigin(request)) refuseUpgrade(socket, 403, "This request comes from a page of another site.");
+    else if (participant === null) refuseUpgrade(socket, 401, JOIN_FIRST);
+    else void this.#admit({ request, socket, head }, address, participant);
     return true;
   }
 
@@ -73,33 +77,54 @@ export class SyncEndpoint {
     for (const [connection, room] of this.#connections) {
       connection.close(CLOSE.stopping, "the server is stopping");
       // At once, so that the history still has it.
-      if (room) this.#services.registry.leave(room, connection);
+      this.#services.registry.leave(room, connection);
     }
     this.#server.close();
   }
 
-  async #enter(connection: Connection, name: string): Promise<void> {
-    const { registry, log } = this.#services;
-    this.#connections.set(connection, null);
-    try {
-      const room = await registry.open(name);
-      registry.enter(room, connection);
-      this.#connections.set(connection, room);
-      connection.start({
-        onFrame: (frame) => this.#receive(connection, room, frame),
-        onCaughtUp: () => room.catchUp(connection),
-        onClose: () => {
-          this.#connections.delete(connection);
-          this.#heldUp.delete(connection);
-          registry.leave(room, connection);
-        },
-      });
-    } catch (error) {
-      this.#connections.delete(connection);
-      if (!(error instanceof EntryRefused)) log.warn(`room "${name}" can't be opened`, error);
-      const reason = error instanceof EntryRefused ? error.message : "the room can't be loaded at the moment";
-      connection.close(CLOSE.unavailable, reason);
+  /** Lets a member of the room in; all others get to know by HTTP why not. */
+  async #admit(upgrade: Upgrade, address: RoomAddress & { kind: "room" }, participant: string): Promise<void> {
+    const { registry, limits } = this.#services;
+    this.#entering++;
+    const found = await registry.find(address.room).catch((error: unknown) => entryProblem(error));
+    this.#entering--;
+    const refusal = this.#isStopping ? ([503, STOPPING] as const) : refusalOf(found, participant);
+    if (refusal !== null) {
+      refuseUpgrade(upgrade.socket, ...refusal);
+      return;
     }
+    this.#server.handleUpgrade(upgrade.request, upgrade.socket, upgrade.head, (webSocket) => {
+      const connection = new Connection(webSocket, participant, address.wantsAnswers, limits);
+      if (found instanceof Room) this.#enter(connection, found);
+      else this.#cantEnter(connection, address.room, found);
+    });
+  }
+
+  #enter(connection: Connection, room: Room): void {
+    const { registry } = this.#services;
+    try {
+      registry.enter(room, connection);
+    } catch (error) {
+      this.#cantEnter(connection, room.name, entryProblem(error));
+      return;
+    }
+    this.#connections.set(connection, room);
+    connection.start({
+      onFrame: (frame) => this.#receive(connection, room, frame),
+      onCaughtUp: () => room.catchUp(connection),
+      onClose: () => {
+        this.#connections.delete(connection);
+        this.#heldUp.delete(connection);
+        registry.leave(room, connection);
+      },
+    });
+  }
+
+  /** Says so behind the opened WebSocket, by a close code that makes the client come back. */
+  #cantEnter(connection: Connection, room: string, problem: Error | null): void {
+    const isRefused = problem instanceof EntryRefused;
+    if (!isRefused) this.#services.log.warn(`room "${room}" can't be opened`, problem);
+    connection.close(CLOSE.unavailable, isRefused ? problem.message : "the room can't be loaded at the moment");
   }
 
   #receive(connection: Connection, room: Room, frame: Uint8Array): void {
@@ -118,4 +143,15 @@ export class SyncEndpoint {
     this.#heldUp.add(connection);
     connection.pause();
   }
+}
+
+/** Why a participant can't come into what was found under a room's name, as HTTP status and sentence; null where they can. */
+function refusalOf(found: Room | Error | null, participant: string): readonly [number, string] | null {
+  if (found === null) return [404, "There is no room with this code."];
+  if (found instanceof Error || found.you(participant)) return null;
+  return found.isRemoved(participant) ? [403, "The instructor has removed you from this room."] : [401, JOIN_FIRST];
+}
+
+function entryProblem(error: unknown): Error {
+  return error instanceof Error ? error : new Error(String(error));
 }

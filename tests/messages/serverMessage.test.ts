@@ -3,15 +3,28 @@ import * as decoding from "lib0/decoding";
 import { describe, expect, it } from "vitest";
 import {
   type Answers,
+  type Call,
+  cardOf,
+  isShown,
   MESSAGE_ANSWERS,
+  MESSAGE_CALL,
   MESSAGE_NOTICE,
+  MESSAGE_REQUEST,
+  MESSAGE_ROOM,
   type Notice,
   noticeText,
+  type RoomRequest,
+  type RoomState,
   readAnswers,
+  readCall,
   readNotice,
+  readRoomState,
   solverFailureText,
   writeAnswers,
+  writeCall,
   writeNotice,
+  writeRequest,
+  writeRoomState,
 } from "../../shared/messages";
 
 /** What JSON can carry: a bigint in any of its parts would make writing it throw. */
@@ -23,49 +36,125 @@ function decoderBehindType(frame: Uint8Array, type: number): decoding.Decoder {
   return decoder;
 }
 
+/** Holds a message to being read as it was written, to the last byte. */
+function expectCarried<T extends Json>(
+  frame: Uint8Array,
+  type: number,
+  value: T,
+  read: (d: decoding.Decoder) => unknown,
+) {
+  const decoder = decoderBehindType(frame, type);
+  expect(read(decoder)).toEqual(value);
+  expect(decoding.hasContent(decoder)).toBe(false);
+}
+
 const failures = fc.oneof(
   fc.constant(null),
   fc.record({ code: fc.constant("overBudget" as const), milliseconds: fc.nat() }),
   fc.record({ code: fc.constant("failed" as const), message: fc.string({ unit: "grapheme" }) }),
 );
 
+const NOTICES: readonly Notice[] = [
+  { code: "notStoring", reason: "Datenträger voll" },
+  { code: "storingAgain" },
+  { code: "changeRefused", why: "locked" },
+  { code: "requestRefused", id: 7, why: "isObserver" },
+  { code: "removed" },
+  { code: "ended" },
+];
+
+const STATE: RoomState = {
+  you: { id: "a", name: "Änne", role: "learner", mayDraw: false },
+  participants: [{ id: "a", name: "Änne", role: "learner", isHere: true, mayDraw: false }],
+  drawing: "chosen",
+  answers: { shown: false, except: ["V1", "total"] },
+  isLocked: true,
+  isEnded: false,
+};
+
+const CALL: Call = { from: "Prof. Hart", view: { card: "I1+V1", wanted: null, center: [-3, 4.5], scale: 0.5 } };
+
 describe("messages of our own", () => {
   it("answers are read as they were written, to the last byte", () => {
     fc.assert(
       fc.property(fc.nat(), failures, (revision, failure) => {
         const answers: Answers = { revision, report: null, boardProblems: [], failure };
-        const decoder = decoderBehindType(writeAnswers(answers), MESSAGE_ANSWERS);
-        const carried: Json = answers;
-        expect(readAnswers(decoder)).toEqual(carried);
-        expect(decoding.hasContent(decoder)).toBe(false);
+        expectCarried(writeAnswers(answers), MESSAGE_ANSWERS, answers as unknown as Json, readAnswers);
       }),
     );
   });
 
-  it.each<Notice>([{ code: "notStoring", reason: "Datenträger voll" }, { code: "storingAgain" }])(
-    "the notice $code is read as it was written",
-    (notice) => {
-      const decoder = decoderBehindType(writeNotice(notice), MESSAGE_NOTICE);
-      const carried: Json = notice;
-      expect(readNotice(decoder)).toEqual(carried);
-      expect(decoding.hasContent(decoder)).toBe(false);
-    },
+  it.each(NOTICES)("the notice $code is read as it was written", (notice) =>
+    expectCarried(writeNotice(notice), MESSAGE_NOTICE, notice, readNotice),
   );
 
+  it("the room and a call are read as they were written", () => {
+    expectCarried(writeRoomState(STATE), MESSAGE_ROOM, STATE, readRoomState);
+    expectCarried(writeCall(CALL), MESSAGE_CALL, CALL, readCall);
+  });
+
+  it("a request is its number and one JSON text", () => {
+    const request: RoomRequest = { id: 1, do: "setShown", card: "V1", shown: true };
+    const decoder = decoderBehindType(writeRequest(request), MESSAGE_REQUEST);
+    expect(JSON.parse(decoding.readVarString(decoder))).toEqual(request);
+    expect(decoding.hasContent(decoder)).toBe(false);
+  });
+
   it("have numbers that y-protocols doesn't use", () => {
+    const numbers = [MESSAGE_ANSWERS, MESSAGE_NOTICE, MESSAGE_REQUEST, MESSAGE_ROOM, MESSAGE_CALL];
     // y-protocols and y-websocket: sync 0, awareness 1, auth 2, query awareness 3.
-    expect(Math.min(MESSAGE_ANSWERS, MESSAGE_NOTICE)).toBeGreaterThan(3);
-    expect(MESSAGE_ANSWERS).not.toBe(MESSAGE_NOTICE);
+    expect(Math.min(...numbers)).toBeGreaterThan(3);
+    expect(new Set(numbers).size).toBe(numbers.length);
+  });
+});
+
+describe("cards", () => {
+  it("are named by their sources, whatever the order", () => {
+    expect(cardOf(["V1", "I1"])).toBe("I1+V1");
+    expect(cardOf(["V1"])).toBe("V1");
+  });
+
+  it("are shown as all are, but for the excepted, named in any order", () => {
+    const answers = { shown: true, except: ["I1+V1"] };
+    expect(["V1+I1", "I1+V1", "V1", "total"].map((card) => isShown(answers, card))).toEqual([false, false, true, true]);
+    expect(isShown({ shown: false, except: ["V1"] }, "V1")).toBe(true);
   });
 });
 
 describe("sentences", () => {
-  it("say what is the matter with saving", () => {
-    expect(noticeText({ code: "notStoring", reason: "disk full" })).toBe(
+  it.each<[Notice, string]>([
+    [
+      { code: "notStoring", reason: "disk full" },
       "Changes can't be saved at the moment (disk full). They stay on this page and reach the others once saving works again.",
-    );
-    expect(noticeText({ code: "storingAgain" })).toBe("Changes are saved again.");
-  });
+    ],
+    [{ code: "storingAgain" }, "Changes are saved again."],
+    [
+      { code: "changeRefused", why: "notAllowed" },
+      "You can look at this board, but not draw on it now. The last change was not taken in, and the board is shown as the room has it.",
+    ],
+    [
+      { code: "changeRefused", why: "locked" },
+      "The instructor has locked this room. The last change was not taken in, and the board is shown as the room has it.",
+    ],
+    [
+      { code: "changeRefused", why: "ended" },
+      "This room has ended. The last change was not taken in, and the board is shown as the room has it.",
+    ],
+    [{ code: "requestRefused", id: 1, why: "notAllowed" }, "Only the instructor can do this."],
+    [{ code: "requestRefused", id: 1, why: "ended" }, "This room has ended, so nothing in it can be changed."],
+    [{ code: "requestRefused", id: 1, why: "unknownParticipant" }, "That participant is not in this room any more."],
+    [{ code: "requestRefused", id: 1, why: "isInstructor" }, "An instructor can always draw and can't be removed."],
+    [
+      { code: "requestRefused", id: 1, why: "isObserver" },
+      "Observers only look. To draw, they join again as learners.",
+    ],
+    [
+      { code: "requestRefused", id: 1, why: "tooMany" },
+      "More answers are shown or hidden one by one than a room keeps. Show or hide all of them first.",
+    ],
+    [{ code: "removed" }, "The instructor has removed you from this room."],
+    [{ code: "ended" }, "The instructor has ended this room. Its board can still be read."],
+  ])("of %j", (notice, sentence) => expect(noticeText(notice)).toBe(sentence));
 
   it("say why there are no answers", () => {
     expect(solverFailureText({ code: "overBudget", milliseconds: 2000 })).toBe(

@@ -1,11 +1,12 @@
 import * as decoding from "lib0/decoding";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { WebSocket } from "ws";
 import * as Y from "yjs";
 import { demoBoard } from "../../server/demoRoom";
 import { type SolvedAnswers, SolverPool } from "../../server/solver";
 import { applyCommand, readBoard } from "../../shared/board";
-import { type Answers, MESSAGE_ANSWERS, MESSAGE_NOTICE, readAnswers } from "../../shared/messages";
+import { type Answers, MESSAGE_ANSWERS, MESSAGE_NOTICE, MESSAGE_ROOM, readAnswers } from "../../shared/messages";
+import { admit } from "./support/admit";
+import { joinRaw } from "./support/rawClient";
 import { connectStock, joinStock, type StockClient } from "./support/stockClient";
 import { IdleSolver, startTestServer, type TestServer } from "./support/testServer";
 import { until } from "./support/until";
@@ -22,13 +23,15 @@ afterEach(async () => {
 
 /** A client that asks for answers, and reads them as a page does. */
 async function joinWithAnswers(room: string): Promise<StockClient & { readonly answers: Answers[] }> {
-  const client = connectStock(server.url, room, new Y.Doc(), { answers: "1" });
+  const { cookie } = await admit(server.url, room);
+  const client = connectStock(server.url, room, new Y.Doc(), cookie, { answers: "1" });
   clients.push(client);
   const answers: Answers[] = [];
   client.provider.messageHandlers[MESSAGE_ANSWERS] = (_encoder, decoder: decoding.Decoder) => {
     answers.push(readAnswers(decoder));
   };
   client.provider.messageHandlers[MESSAGE_NOTICE] = () => {};
+  client.provider.messageHandlers[MESSAGE_ROOM] = () => {};
   await until("the client is in step", () => client.provider.synced);
   return { ...client, answers };
 }
@@ -38,12 +41,11 @@ async function messageTypes(
   query: string,
   isEnough: (types: readonly number[]) => boolean,
 ): Promise<readonly number[]> {
-  const socket = new WebSocket(`${server.url}/algebra${query}`);
-  const types: number[] = [];
-  socket.on("message", (data) => types.push(decoding.readVarUint(decoding.createDecoder(data as Buffer))));
-  await until("the frames came", () => isEnough(types));
+  const { socket, frames } = await joinRaw(server.url, `algebra${query}`);
+  const types = () => frames.map((frame) => decoding.readVarUint(decoding.createDecoder(frame)));
+  await until("the frames came", () => isEnough(types()));
   socket.terminate();
-  return types;
+  return types();
 }
 
 describe("with the real solver", () => {

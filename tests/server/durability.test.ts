@@ -59,7 +59,7 @@ describe("a server killed with SIGKILL while people draw", () => {
     expect(passedOn.length).toBeGreaterThanOrEqual(seen);
 
     // The writer's page still has what the server had not stored, and brings it back.
-    const back = kept(connectStock(server.url, "algebra", ann.doc));
+    const back = kept(connectStock(server.url, "algebra", ann.doc, ann.cookie));
     await until("all that was ever written is there", () => late.board.size === writing.written());
     expect(late.board.toJSON()).toEqual(back.board.toJSON());
   });

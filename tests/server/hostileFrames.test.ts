@@ -3,6 +3,7 @@ import fc from "fast-check";
 import * as encoding from "lib0/encoding";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import * as Y from "yjs";
+import { admit } from "./support/admit";
 import { broken, richUpdate } from "./support/brokenBytes";
 import { joinRaw, refusedUpgrade } from "./support/rawClient";
 import { joinStock, type StockClient } from "./support/stockClient";
@@ -198,9 +199,10 @@ it("random bytes, and good frames with bytes changed, harm nobody", async () => 
     broken(good),
     broken(frame([1], states('{"name":"Eve"}'))),
   );
+  const { cookie } = await admit(server.url, "algebra");
   await fc.assert(
     fc.asyncProperty(fc.array(anything, { minLength: 1, maxLength: 5 }), async (frames) => {
-      const client = await joinRaw(server.url, "algebra");
+      const client = await joinRaw(server.url, "algebra", cookie);
       for (const bytes of frames) client.socket.send(bytes);
       // Either the server has answered the last question, or it has closed the connection.
       client.socket.send(frame([0, 0], Uint8Array.of(0)));

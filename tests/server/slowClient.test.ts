@@ -1,5 +1,6 @@
 import { connect, type Socket } from "node:net";
 import { afterEach, expect, it, vi } from "vitest";
+import { admit } from "./support/admit";
 import { joinStock, type StockClient } from "./support/stockClient";
 import { startTestServer, type TestServer } from "./support/testServer";
 import { until } from "./support/until";
@@ -16,6 +17,7 @@ afterEach(async () => {
 
 /** Opens a WebSocket and never reads a byte from it after that. */
 async function joinDeaf(room: string): Promise<Socket> {
+  const { cookie } = await admit(server.url, room);
   const socket = connect(server.port, "127.0.0.1");
   socket.on("error", () => {});
   const key = Buffer.alloc(16).toString("base64");
@@ -26,6 +28,7 @@ async function joinDeaf(room: string): Promise<Socket> {
     "Connection: Upgrade",
     `Sec-WebSocket-Key: ${key}`,
     "Sec-WebSocket-Version: 13",
+    `Cookie: ${cookie}`,
   ];
   socket.write(`${head.join("\r\n")}\r\n\r\n`);
   await new Promise((resolve) => socket.once("readable", resolve));

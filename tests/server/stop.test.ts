@@ -58,7 +58,7 @@ describe("a stop", () => {
     const stopped = server.stop();
     await expect(refusedUpgrade(`${server.url}/algebra`)).rejects.toThrow();
     // The change, and that both left.
-    expect(await stopped).toBe(2);
+    expect(await stopped).toBe(3);
     ann.leave();
   });
 

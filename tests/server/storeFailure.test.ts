@@ -2,7 +2,15 @@ import type * as decoding from "lib0/decoding";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import * as Y from "yjs";
 import { ENTRY, type HistoryStore, MemoryHistory } from "../../server/history";
-import { MESSAGE_ANSWERS, MESSAGE_NOTICE, type Notice, noticeText, readNotice } from "../../shared/messages";
+import {
+  MESSAGE_ANSWERS,
+  MESSAGE_NOTICE,
+  MESSAGE_ROOM,
+  type Notice,
+  noticeText,
+  readNotice,
+} from "../../shared/messages";
+import { admit } from "./support/admit";
 import { openHistory, removeFolders, temporaryFolder } from "./support/database";
 import { BreakableHistory, type FaultMoment, FaultyHistory } from "./support/faultyHistory";
 import { connectStock, joinStock, type StockClient } from "./support/stockClient";
@@ -22,7 +30,9 @@ afterEach(async () => {
 });
 
 async function join(room: string): Promise<StockClient> {
-  const client = await joinStock(server?.url ?? "", room);
+  const url = server?.url ?? "";
+  // Who is told that it can't be done at the moment tries again.
+  const client = await joinStock(url, room).catch(() => joinStock(url, room));
   clients.push(client);
   return client;
 }
@@ -96,23 +106,28 @@ describe("while changes can't be stored", () => {
   it("those who understand notices are told, also when they come later, and told when it is over", async () => {
     const store = new BreakableHistory(new MemoryHistory());
     server = await startTestServer({ store });
-    const told = async () => {
+    // Nobody can join while nothing is stored, so they do so before.
+    const cookies = [await admit(server.url, "algebra"), await admit(server.url, "algebra")].map(
+      ({ cookie }) => cookie,
+    );
+    const told = async (cookie = "") => {
       const notices: Notice[] = [];
-      const client = connectStock(server?.url ?? "", "algebra", new Y.Doc(), { answers: "1" });
+      const client = connectStock(server?.url ?? "", "algebra", new Y.Doc(), cookie, { answers: "1" });
       clients.push(client);
       client.provider.messageHandlers[MESSAGE_ANSWERS] = () => {};
+      client.provider.messageHandlers[MESSAGE_ROOM] = () => {};
       client.provider.messageHandlers[MESSAGE_NOTICE] = (_encoder, decoder: decoding.Decoder) => {
         notices.push(readNotice(decoder));
       };
       await until("the client is connected", () => client.provider.wsconnected);
       return { ...client, notices };
     };
-    const ann = await told();
+    const ann = await told(cookies[0]);
     await until("ann is in step", () => ann.provider.synced);
     store.isBroken = true;
     ann.board.set("R1", "3.3k");
     await until("ann is told", () => ann.notices.length === 1);
-    const bob = await told();
+    const bob = await told(cookies[1]);
     await until("bob is told", () => bob.notices.length === 1);
     // Bob waits for the state of the room, which holds what isn't stored.
     expect(bob.provider.synced).toBe(false);

@@ -76,7 +76,7 @@ describe("stock clients", () => {
     const doc = new Y.Doc();
     doc.getMap("board").set("R1", "3.3k");
     const bob = await join("algebra");
-    clients.push(connectStock(server.url, "algebra", doc));
+    clients.push(connectStock(server.url, "algebra", doc, bob.cookie));
     await until("bob has it", () => bob.board.get("R1") === "3.3k");
   });
 });
@@ -127,7 +127,7 @@ describe("presence", () => {
     ann.provider.awareness.setLocalStateField("name", "Ann");
     await until("bob sees ann", () => names(bob).includes("Ann"));
     // The same page on a second connection, as after a break that the server hasn't noticed yet.
-    const again = connectStock(server.url, "algebra", ann.doc);
+    const again = connectStock(server.url, "algebra", ann.doc, ann.cookie);
     clients.push(again);
     again.provider.awareness.setLocalState({ name: "Ann" });
     again.provider.awareness.setLocalState({ name: "Ann again" });

@@ -1,4 +1,5 @@
 import { WebSocket } from "ws";
+import { admit } from "./admit";
 import { until } from "./until";
 
 /** A bare socket, for frames that no stock client would send. */
@@ -9,8 +10,10 @@ export type RawClient = {
   readonly closedAfter: (frame: Uint8Array | string) => Promise<{ code: number; reason: string }>;
 };
 
-export async function joinRaw(url: string, room: string): Promise<RawClient> {
-  const socket = new WebSocket(`${url}/${room}`);
+/** Connects with the cookie given, or as a learner who has just joined; `room` may end in a query. */
+export async function joinRaw(url: string, room: string, cookie?: string): Promise<RawClient> {
+  const headers = { cookie: cookie ?? (await admit(url, room.split("?", 1)[0] as string)).cookie };
+  const socket = new WebSocket(`${url}/${room}`, { headers });
   const frames: Uint8Array[] = [];
   let close: { code: number; reason: string } | null = null;
   socket.on("message", (data) => frames.push(new Uint8Array(data as Buffer)));
@@ -28,9 +31,12 @@ export async function joinRaw(url: string, room: string): Promise<RawClient> {
 }
 
 /** What the server answers to an upgrade request that it refuses. */
-export function refusedUpgrade(address: string): Promise<{ status: number; sentence: string }> {
+export function refusedUpgrade(
+  address: string,
+  headers: Record<string, string> = {},
+): Promise<{ status: number; sentence: string }> {
   return new Promise((resolve, reject) => {
-    const socket = new WebSocket(address);
+    const socket = new WebSocket(address, { headers });
     socket.on("open", () => reject(new Error(`${address} was not refused`)));
     socket.on("error", reject);
     socket.on("unexpected-response", (_request, response) => {

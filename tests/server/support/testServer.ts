@@ -1,3 +1,4 @@
+import { hashOfKey } from "../../../server/access";
 import { type AddendServer, type Pages, startServer } from "../../../server/addendServer";
 import { type HistoryStore, MemoryDirectory, MemoryHistory, type RoomDirectory } from "../../../server/history";
 import { LIMITS, type Limits } from "../../../server/limits";
@@ -26,7 +27,7 @@ export const SECRET = new Uint8Array(32).fill(7);
 export async function startTestServer(options: TestServerOptions = {}): Promise<TestServer> {
   const warnings: string[] = [];
   const store = options.store ?? new MemoryHistory();
-  const directory = options.directory ?? new MemoryDirectory();
+  const directory = options.directory ?? (await seededDirectory());
   const server = await startServer(
     {
       pages: { handle: (_request, response) => void response.writeHead(404).end("no pages here"), ...options.pages },
@@ -42,6 +43,16 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
     0,
   );
   return { ...server, store, directory, warnings, url: `ws://127.0.0.1:${server.port}/sync` };
+}
+
+/** Rooms that are there without anybody having made them, and the key of their instructor's link. */
+const ROOMS = ["algebra", "geometry", "calculus"];
+export const INSTRUCTOR_KEY = "AAAAAAAAAAAAAAAAAAAAAA";
+
+async function seededDirectory(): Promise<MemoryDirectory> {
+  const directory = new MemoryDirectory();
+  for (const room of ROOMS) await directory.create(room, hashOfKey(INSTRUCTOR_KEY));
+  return directory;
 }
 
 /** Solves nothing, and keeps what it was asked, for tests that answer themselves. */

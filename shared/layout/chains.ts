@@ -7,8 +7,8 @@ export type Chain = { readonly from: Net; readonly to: Net; readonly steps: read
 
 /**
  * The network as chains between its main nets: rails, nets with a block's pin, and nets where other than two parts
- * meet. A chain that comes back to where it began is broken up into single parts, and so are the chains of several
- * parts down to a bottom net except those that `isStacked` holds for, which asks for the name of the chain's first part.
+ * meet. A chain that comes back to where it began is broken up into single parts, and so is a chain down to a bottom
+ * net, unless `isStacked` holds for its name.
  */
 export function chainsOf(network: Network, isStacked: (name: string) => boolean): readonly Chain[] {
   const isMain = mainNets(network);
@@ -29,7 +29,7 @@ export function stackableChains(network: Network): readonly string[] {
     .map(chainName);
 }
 
-/** The name of the part at a chain's upper end. */
+/** The first of the names of a chain's parts. */
 function chainName({ steps }: Chain): string {
   const names = steps.map(({ part }) => part.id).sort();
   return names[0] ?? "";

@@ -17,7 +17,7 @@ const MOST_TRIALS = 120;
 const TRIALS_OF_12_PARTS = 180;
 /** What {@link orderOf} may take for one of several trials, and for the only one. */
 const EFFORT = 800_000;
-const EFFORT_AT_ONCE = 8_000_000;
+const EFFORT_AT_ONCE = 20_000_000;
 
 type Trial = { readonly choice: Choice; readonly drawing: Drawing; readonly cost: number };
 
@@ -94,7 +94,7 @@ function toggled<T>(set: ReadonlySet<T>, member: T): ReadonlySet<T> {
   return next;
 }
 
-const CROSSING = 9;
+const CROSSING = 13;
 const BEND = 1.6;
 const RAISED = 4;
 const LIFTED = 4;

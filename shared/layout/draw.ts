@@ -21,7 +21,7 @@ export function drawn(
 ): Drawn {
   const table = tableOf(plan, elements);
   const spacing = spacingOf(plan, table, marks);
-  const rows = rowsOf(plan, table, spacing);
+  const rows = rowsOf(plan, table, spacing, marks);
   const pen = new Pen(plan, table, spacing, rows, marks);
   pen.drawBars();
   pen.drawUprights();

@@ -1,1 +1,1 @@
-export { layOut, layOutFile } from "./layOut";
+export { type LayoutOptions, layOut, layOutFile } from "./layOut";

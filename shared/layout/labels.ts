@@ -8,9 +8,18 @@ const FEW_LETTERS = 8;
 
 /** Grid steps that a part's name and value take beside its symbol, set on two or three lines. */
 export function labelWidth(part: Part): number {
-  const lines = [part.id, ...valueText(part).split(" @ ")];
+  const lines = linesOf(part);
   const letters = Math.max(...lines.map((line) => line.length));
   return LETTER * Math.min(letters, FEW_LETTERS) + FURTHER_LETTER * Math.max(0, letters - FEW_LETTERS);
+}
+
+/** Whether a label is higher than beside a part there is room for without more of it: a sinusoid with its frequency. */
+export function isHighLabel(part: Part): boolean {
+  return linesOf(part).length > 2;
+}
+
+function linesOf(part: Part): readonly string[] {
+  return [part.id, ...valueText(part).split(" @ ")];
 }
 
 function valueText(part: Part): string {

@@ -1,9 +1,18 @@
 import { type Circuit, isDependentSource, type NodeId, type PartId, type VoltageControl } from "../circuit";
 
-/** How many arrows or pairs of signs stand beside a part, for wanted quantities and for those that sources follow. */
-export type Marks = ReadonlyMap<PartId, number>;
+/** What is drawn beside parts besides their labels. */
+export type Marks = {
+  /** How many arrows or pairs of signs stand beside a part, for wanted quantities and for those that sources follow. */
+  readonly counts: ReadonlyMap<PartId, number>;
+  /** Whether every part has its current beside it, and every node its voltage. */
+  readonly hasValues: boolean;
+};
 
-export function marksOf({ parts, wanted }: Circuit): Marks {
+export function marksOn(part: PartId, { counts, hasValues }: Marks): number {
+  return (counts.get(part) ?? 0) + (hasValues ? 1 : 0);
+}
+
+export function marksOf({ parts, wanted }: Circuit, hasValues: boolean): Marks {
   const marks = new Map<PartId, number>();
   const mark = (part: PartId | undefined) => {
     if (part !== undefined) marks.set(part, (marks.get(part) ?? 0) + 1);
@@ -19,7 +28,7 @@ export function marksOf({ parts, wanted }: Circuit): Marks {
     const { control } = part;
     mark("part" in control ? control.part : across(control.plus, control.minus));
   }
-  return marks;
+  return { counts: marks, hasValues };
 }
 
 function isBetween({ plus, minus }: VoltageControl, from: NodeId, to: NodeId): boolean {

@@ -1,5 +1,4 @@
-import type { PartId } from "../circuit";
-import { isIndependentSource } from "../circuit";
+import { isIndependentSource, type PartId } from "../circuit";
 import { Judge } from "./judge";
 import type { Marks } from "./marks";
 import { Partition } from "./partition";
@@ -54,9 +53,9 @@ function pulls(plan: Plan, marks: Marks): PullOf {
     const parts = plan.edges[edge]?.steps.map(({ part }) => part) ?? [];
     return total(
       parts.map(({ kind, id }) => {
-        if (kind === "voltage-source") return 1 - 0.3 * (ranks.get(id) ?? 0);
-        if (kind === "current-source") return 0.6 - 0.3 * (ranks.get(id) ?? 0);
-        return marks.has(id) ? -0.3 : 0;
+        if (kind === "voltage-source") return 1 - 0.5 * (ranks.get(id) ?? 0);
+        if (kind === "current-source") return 0.25 - 0.1 * (ranks.get(id) ?? 0);
+        return marks.counts.has(id) ? -0.3 : 0;
       }),
     );
   };
@@ -77,7 +76,8 @@ type Order = readonly number[];
 function bestOrder(count: number, judge: Judge, effort: number): Order {
   const given = Array.from({ length: count }, (_, i) => i);
   if (count <= EXHAUSTIVE) return cheapest(permutations(given), judge);
-  const breadthFirst = judge.byDistance();
+  const outward = judge.byDistance();
+  const breadthFirst = cheapest([outward, [...outward].reverse()], judge);
   // How far an item may move, so that all rounds from both beginnings together keep within the effort.
   const reach = Math.floor(effort / (2 * ROUNDS * count * judge.effort * 2));
   if (reach < 2) return breadthFirst;

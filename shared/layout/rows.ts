@@ -1,3 +1,5 @@
+import { isHighLabel } from "./labels";
+import type { Marks } from "./marks";
 import type { Plan } from "./plan";
 import { PART_LENGTH, type SpacedArc, type Spacing } from "./spacing";
 import type { Table } from "./table";
@@ -19,15 +21,21 @@ export type Rows = {
 };
 export type Range = { readonly first: number; readonly last: number };
 
-/** Rows between tracks: over parts, whose labels stand above them, and over plain wire. */
+/** Rows between one line and the next above it: where either has parts, over a block, between plain wires. */
 const OVER_PARTS = 4;
+const OVER_BLOCK = 3;
 const OVER_WIRE = 2;
-const UNDER_WIRE = 3;
 const BAR_DISTANCE = 2;
+/** Rows between parts on a level line and parts above or below it, which keep the labels of the two apart. */
+const LABEL_ROOM = 2;
+/** Rows by which uprights are longer where currents stand beside their leads and voltages at their nodes. */
+const VALUE_ROOM = 2;
 
-export function rowsOf(plan: Plan, table: Table, { arcs }: Spacing): Rows {
+export function rowsOf(plan: Plan, table: Table, { arcs, rails }: Spacing, { hasValues }: Marks): Rows {
   const offsets = [0, ...[...table.bars.values()].map(({ offset }) => offset)];
-  const tracks = trackRows(arcs, Math.min(...offsets));
+  const hasRailParts = rails.some(({ edge }) => stackHeight(plan, edge) > 0);
+  const first = table.blocks.length > 0 ? OVER_BLOCK : OVER_WIRE;
+  const tracks = trackRows(arcs, Math.min(...offsets), hasRailParts ? OVER_PARTS : first);
   const ranges = rangesOf(plan, table);
   const layers = (level: 0 | 2) => layered([...ranges].filter(([vertex]) => plan.vertices[vertex]?.level === level));
   const [raisedLayers, bottomLayers] = [layers(2), layers(0)];
@@ -40,32 +48,37 @@ export function rowsOf(plan: Plan, table: Table, { arcs }: Spacing): Rows {
     const above = Math.max(...raisedLayers.values()) > 0 ? 1 : 0;
     // What stands on a lower bar passes the bar above it, which no terminal may touch.
     const isPassing = [...table.bars].some(([vertex, { offset }]) => offset > railTop && plan.ups[vertex]?.length);
-    const below = isPassing ? 1 : 0;
+    const hasLevelParts = hasRailParts || arcs.some(({ slot }) => slot !== null);
+    const below = hasLevelParts ? LABEL_ROOM : isPassing ? 1 : 0;
     upper.bottom = railTop - below;
-    upper.top = upper.bottom - Math.max(tallest, 2);
+    upper.top = upper.bottom - Math.max(tallest, PART_LENGTH) - (hasValues ? VALUE_ROOM : 0);
     for (const [vertex, layer] of raisedLayers) raised.set(vertex, upper.top - above - BAR_DISTANCE * layer);
   }
-  return { tracks, raised, ranges, upper, ...lowerRows(plan, table, Math.max(...offsets), bottomLayers) };
+  const lower = lowerRows(plan, table, Math.max(...offsets), bottomLayers, hasValues ? VALUE_ROOM : 0);
+  return { tracks, raised, ranges, upper, ...lower };
 }
 
 export function stackHeight(plan: Plan, edge: number): number {
   return PART_LENGTH * (plan.edges[edge]?.steps.length ?? 0);
 }
 
-function lowerRows(plan: Plan, table: Table, lowestBar: number, layers: ReadonlyMap<number, number>) {
-  let lowest = Math.max(PART_LENGTH, lowestBar + 2);
+function lowerRows(plan: Plan, table: Table, lowestBar: number, layers: ReadonlyMap<number, number>, room: number) {
+  let lowest = Math.max(PART_LENGTH + room, lowestBar + 2);
   for (const [vertex, { clear }] of table.bars) {
-    for (const edge of plan.downs[vertex] ?? []) lowest = Math.max(lowest, clear + stackHeight(plan, edge));
+    for (const edge of plan.downs[vertex] ?? []) {
+      const isHigh = plan.edges[edge]?.steps.some(({ part }) => isHighLabel(part));
+      lowest = Math.max(lowest, clear + stackHeight(plan, edge) + Math.max(isHigh ? LABEL_ROOM : 0, room));
+    }
   }
   const railEnd = lowestBar + 1;
-  for (const edge of plan.drops) lowest = Math.max(lowest, railEnd + stackHeight(plan, edge));
+  for (const edge of plan.drops) lowest = Math.max(lowest, railEnd + stackHeight(plan, edge) + room);
   const gap = Math.max(0, ...layers.values()) > 0 ? 1 : 0;
   const bottoms = new Map([...layers].map(([vertex, layer]) => [vertex, lowest + gap + BAR_DISTANCE * layer] as const));
   return { bottoms, lowest, railEnd };
 }
 
 /** An arc lies over all shorter ones beneath it, so that no arc's ends cross another arc without need. */
-function trackRows(arcs: readonly SpacedArc[], railTop: number): readonly number[] {
+function trackRows(arcs: readonly SpacedArc[], railTop: number, overRail: number): readonly number[] {
   const order = arcs.map((_, i) => i).sort((a, b) => span(arcs[a]) - span(arcs[b]) || a - b);
   const tracks = arcs.map(() => 0);
   const placed: { readonly arc: SpacedArc; readonly track: number }[] = [];
@@ -84,7 +97,7 @@ function trackRows(arcs: readonly SpacedArc[], railTop: number): readonly number
   const rows: number[] = [];
   let row = railTop;
   hasParts.forEach((parts, track) => {
-    row -= parts ? OVER_PARTS : track > 0 && !hasParts[track - 1] ? OVER_WIRE : UNDER_WIRE;
+    row -= parts || hasParts[track - 1] ? OVER_PARTS : track === 0 ? overRail : OVER_WIRE;
     rows.push(row);
   });
   return tracks.map((track) => rows[track] ?? railTop);

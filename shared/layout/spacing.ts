@@ -1,6 +1,6 @@
 import type { Step } from "./chains";
 import { labelWidth, symbolHalf } from "./labels";
-import type { Marks } from "./marks";
+import { type Marks, marksOn } from "./marks";
 import type { Plan } from "./plan";
 import type { Arc, Column, Rail, Table } from "./table";
 
@@ -61,7 +61,7 @@ export function roomOf(steps: readonly Step[], marks: Marks): number {
 /** Grid steps from one level part to the next; even, so that parts stay on the grid. */
 export function pitchOf({ part }: Step, marks: Marks): number {
   const label = Math.ceil(labelWidth(part) + 2 * CLEARANCE);
-  return Math.max(PART_LENGTH + (marks.has(part.id) ? MARK : 0), label + (label % 2));
+  return Math.max(PART_LENGTH + (marksOn(part.id, marks) > 0 ? MARK : 0), label + (label % 2));
 }
 
 /** Where more than two ends meet on a bar, a step of wire keeps the rail's parts clear of the join. */
@@ -119,11 +119,14 @@ type Side = "down" | "up";
 
 function placedColumns(plan: Plan, table: Table, widths: readonly number[], marks: Marks): readonly number[] {
   const pins = new Set(table.blocks.flatMap(({ pin }) => [pin, pin + 1]));
+  // A column without an edge is a bar's corner or end, and a terminal's column has a body beside it.
+  const isFull = (column: Column, i: number) =>
+    pins.has(i) || (column.down === null && column.up === null && column.drop === null);
   const x: number[] = [];
   const before: Record<Side, { x: number; steps: readonly Step[] } | null> = { down: null, up: null };
   table.columns.forEach((column, i) => {
     let here = i === 0 ? 0 : (x[i - 1] ?? 0) + (widths[i - 1] ?? 0);
-    const sides = (["down", "up"] as const).filter((side) => edgeAt(column, side) !== null || pins.has(i));
+    const sides = (["down", "up"] as const).filter((side) => edgeAt(column, side) !== null || isFull(column, i));
     const stepsAt = (side: Side) => plan.edges[edgeAt(column, side) ?? -1]?.steps ?? [];
     for (const side of sides) {
       const left = before[side];
@@ -144,7 +147,7 @@ function distance(left: readonly Step[], right: readonly Step[], marks: Marks): 
   const half = (steps: readonly Step[]) => Math.max(0, ...steps.map(({ part }) => symbolHalf(part)));
   const label = Math.max(0, ...left.map(({ part }) => labelWidth(part)));
   // The first mark of a part stands to its left, a second one to its right.
-  const most = (steps: readonly Step[]) => Math.max(0, ...steps.map(({ part }) => marks.get(part.id) ?? 0));
+  const most = (steps: readonly Step[]) => Math.max(0, ...steps.map(({ part }) => marksOn(part.id, marks)));
   const marked = (most(right) > 0 ? MARK : 0) + (most(left) > 1 ? MARK : 0);
   const needed = Math.ceil(half(left) + CLEARANCE + label + CLEARANCE + marked + half(right));
   return Math.max(left.length > 0 && right.length > 0 ? PART_LENGTH : 2, needed);

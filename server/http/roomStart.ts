@@ -2,6 +2,7 @@ import * as Y from "yjs";
 import { applyCommand, type Board, boardFromFile } from "../../shared/board";
 import { type CircuitFile, fileProblemText, readCircuitFile } from "../../shared/circuit";
 import { EXAMPLES } from "../../shared/examples";
+import { layOutFile } from "../../shared/layout";
 import type { RoomStart } from "../../shared/messages";
 import { type ApiAnswer, failure } from "./apiAnswer";
 
@@ -35,11 +36,11 @@ function fromJson(json: unknown): StartReading {
   return { ok: false, answer: failure("badFile", `The file can't be read: ${fileProblemText(first)}${more}`) };
 }
 
+/** A file that doesn't say where its parts stand is laid out. */
 function fromFile(file: CircuitFile): StartReading {
-  const board = boardFromFile(file);
-  if (board) return { ok: true, update: boardUpdate(board) };
-  const text = "This file doesn't say where its parts are drawn, and such files can't be opened here.";
-  return { ok: false, answer: failure("badFile", text) };
+  const board = boardFromFile(layOutFile(file));
+  if (!board) throw new Error("readStart: a file that was laid out can't be drawn");
+  return { ok: true, update: boardUpdate(board) };
 }
 
 /** A whole board as one Yjs update. */

@@ -1,3 +1,4 @@
+import { useId } from "react";
 import type { HiddenWanted } from "../../shared/messages";
 import styles from "./sum.module.css";
 
@@ -9,10 +10,11 @@ type Props = {
 
 /** Which of the wanted quantities the sum is about. */
 export function FocusChoice({ wanted, focus, setFocus }: Props) {
+  const id = useId();
   return (
-    <label className={styles.focus}>
-      <span>Wanted</span>
-      <select value={focus} onChange={(event) => setFocus(Number(event.target.value))}>
+    <div className={styles.focus}>
+      <label htmlFor={id}>Wanted</label>
+      <select id={id} value={focus} onChange={(event) => setFocus(Number(event.target.value))}>
         {wanted.map((each, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: two quantities may share a name, and their order is their identity
           <option key={i} value={i}>
@@ -20,6 +22,6 @@ export function FocusChoice({ wanted, focus, setFocus }: Props) {
           </option>
         ))}
       </select>
-    </label>
+    </div>
   );
 }

@@ -21,7 +21,7 @@ export function drawn(
 ): Drawn {
   const table = tableOf(plan, elements);
   const spacing = spacingOf(plan, table, marks);
-  const rows = rowsOf(plan, table, spacing, marks);
+  const rows = rowsOf(plan, table, spacing, { reference: network.reference, hasValues: marks.hasValues });
   const pen = new Pen(plan, table, spacing, rows, marks);
   pen.drawBars();
   pen.drawUprights();
@@ -120,18 +120,15 @@ class Pen {
     }
   }
 
-  /** On the lower rail of the reference node, where that turns a corner at the left. */
+  /** On the bottom bar of the reference node, at the column of its parts that is nearest to the middle. */
   referencePoint(reference: Net | null): Point | null {
-    if (reference === null) return null;
-    for (const [vertex, row] of this.#rows.bottoms) {
-      if (this.#net(vertex) !== reference) continue;
-      const { first, last } = this.#rows.ranges.get(vertex) ?? { first: 0, last: 0 };
-      const columns = this.#spacing.x.slice(first, last + 1);
-      const middle = (this.#x(first) + this.#x(last)) / 2;
-      const nearest = columns.reduce((a, b) => (Math.abs(b - middle) < Math.abs(a - middle) ? b : a));
-      return [nearest, row];
-    }
-    return null;
+    const vertex = [...this.#rows.bottoms.keys()].find((bottom) => this.#net(bottom) === reference);
+    if (vertex === undefined) return null;
+    const reaches = (edge: number | null) => edge !== null && this.#edge(edge).to === vertex;
+    const xs = this.#table.columns.flatMap(({ down, drop }, i) => (reaches(down) || reaches(drop) ? [this.#x(i)] : []));
+    const middle = ((xs[0] ?? 0) + (xs.at(-1) ?? 0)) / 2;
+    const nearest = xs.reduce((a, b) => (Math.abs(b - middle) < Math.abs(a - middle) ? b : a));
+    return [nearest, this.#rowOf(vertex)];
   }
 
   #upright(edge: Edge, column: number, from: number, to: number, room: Room): void {

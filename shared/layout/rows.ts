@@ -1,5 +1,5 @@
 import { isHighLabel } from "./labels";
-import type { Marks } from "./marks";
+import type { Net } from "./network";
 import type { Plan } from "./plan";
 import { PART_LENGTH, type SpacedArc, type Spacing } from "./spacing";
 import type { Table } from "./table";
@@ -19,6 +19,8 @@ export type Rows = {
   /** The row below which nothing of the rail lies. */
   readonly railEnd: number;
 };
+/** The net whose bar must be the lowest, and whether values stand beside the parts. */
+type Wishes = { readonly reference: Net | null; readonly hasValues: boolean };
 export type Range = { readonly first: number; readonly last: number };
 
 /** Rows between one line and the next above it: where either has parts, over a block, between plain wires. */
@@ -31,13 +33,18 @@ const LABEL_ROOM = 2;
 /** Rows by which uprights are longer where currents stand beside their leads and voltages at their nodes. */
 const VALUE_ROOM = 2;
 
-export function rowsOf(plan: Plan, table: Table, { arcs, rails }: Spacing, { hasValues }: Marks): Rows {
+export function rowsOf(plan: Plan, table: Table, { arcs, rails }: Spacing, { reference, hasValues }: Wishes): Rows {
   const offsets = [0, ...[...table.bars.values()].map(({ offset }) => offset)];
   const hasRailParts = rails.some(({ edge }) => stackHeight(plan, edge) > 0);
   const first = table.blocks.length > 0 ? OVER_BLOCK : OVER_WIRE;
   const tracks = trackRows(arcs, Math.min(...offsets), hasRailParts ? OVER_PARTS : first);
   const ranges = rangesOf(plan, table);
-  const layers = (level: 0 | 2) => layered([...ranges].filter(([vertex]) => plan.vertices[vertex]?.level === level));
+  const isReference = (vertex: number) => plan.vertices[vertex]?.net === reference;
+  const layers = (level: 0 | 2) =>
+    layered(
+      [...ranges].filter(([vertex]) => plan.vertices[vertex]?.level === level),
+      isReference,
+    );
   const [raisedLayers, bottomLayers] = [layers(2), layers(0)];
 
   const railTop = Math.min(...tracks, ...offsets);
@@ -77,18 +84,9 @@ function lowerRows(plan: Plan, table: Table, lowestBar: number, layers: Readonly
   return { bottoms, lowest, railEnd };
 }
 
-/** An arc lies over all shorter ones beneath it, so that no arc's ends cross another arc without need. */
+/** Rows of the arcs' tracks. */
 function trackRows(arcs: readonly SpacedArc[], railTop: number, overRail: number): readonly number[] {
-  const order = arcs.map((_, i) => i).sort((a, b) => span(arcs[a]) - span(arcs[b]) || a - b);
-  const tracks = arcs.map(() => 0);
-  const placed: { readonly arc: SpacedArc; readonly track: number }[] = [];
-  for (const i of order) {
-    const arc = arcs[i] as SpacedArc;
-    let track = 0;
-    for (const other of placed) if (other.track >= track && interfere(arc, other.arc)) track = other.track + 1;
-    tracks[i] = track;
-    placed.push({ arc, track });
-  }
+  const tracks = trackNumbers(arcs);
   const hasParts: boolean[] = [];
   arcs.forEach(({ slot }, i) => {
     const track = tracks[i] ?? 0;
@@ -103,13 +101,35 @@ function trackRows(arcs: readonly SpacedArc[], railTop: number, overRail: number
   return tracks.map((track) => rows[track] ?? railTop);
 }
 
+/**
+ * Tracks of arcs, 0 the nearest to the rail. An arc lies over all shorter ones beneath it, so that no arc's ends cross
+ * another arc without need; two share a track where they lie apart, or touch at the end of one bar.
+ */
+function trackNumbers(arcs: readonly SpacedArc[]): readonly number[] {
+  const order = arcs.map((_, i) => i).sort((a, b) => span(arcs[a]) - span(arcs[b]) || a - b);
+  const tracks = arcs.map(() => 0);
+  // By place in the order. There may be thousands of arcs, each to be compared with all before it.
+  const [from, to, track] = [new Int32Array(arcs.length), new Int32Array(arcs.length), new Int32Array(arcs.length)];
+  order.forEach((i, place) => {
+    const arc = arcs[i] as SpacedArc;
+    let lowest = 0;
+    for (let k = 0; k < place; k += 1) {
+      const begin = from[k] as number;
+      const end = to[k] as number;
+      const other = track[k] as number;
+      if (other < lowest || end < arc.from || arc.to < begin) continue;
+      if ((end === arc.from || arc.to === begin) && sharesBar(arc, arcs[order[k] as number] as SpacedArc)) continue;
+      lowest = other + 1;
+    }
+    [from[place], to[place], track[place], tracks[i]] = [arc.from, arc.to, lowest, lowest];
+  });
+  return tracks;
+}
+
 const span = (arc: SpacedArc | undefined) => (arc ? arc.to - arc.from : 0);
 
-/** Whether two arcs cannot share a track: they overlap, or touch where they are not one bar's. */
-function interfere(a: SpacedArc, b: SpacedArc): boolean {
-  if (a.to < b.from || b.to < a.from) return false;
-  if (a.to > b.from && b.to > a.from) return true;
-  return a.left !== b.left && a.left !== b.right && a.right !== b.left && a.right !== b.right;
+function sharesBar(a: SpacedArc, b: SpacedArc): boolean {
+  return a.left === b.left || a.left === b.right || a.right === b.left || a.right === b.right;
 }
 
 /** The columns over which raised bars and bottom bars reach. */
@@ -129,17 +149,20 @@ function rangesOf(plan: Plan, table: Table): Map<number, Range> {
   return ranges;
 }
 
-/** Layers for bars, 0 the nearest to the rail, so that no two in one layer overlap; wide bars lie farther out. */
-function layered(bars: readonly (readonly [vertex: number, range: Range])[]): Map<number, number> {
+/** Layers for bars, 0 the nearest to the rail, so that no two in one layer overlap; wide bars lie farther out, one farther than all. */
+function layered(
+  bars: readonly (readonly [vertex: number, range: Range])[],
+  isOutermost: (vertex: number) => boolean,
+): Map<number, number> {
   const width = ({ first, last }: Range) => last - first;
   const layers = new Map<number, number>();
   const placed: { readonly range: Range; readonly layer: number }[] = [];
-  for (const [vertex, range] of [...bars].sort((a, b) => width(a[1]) - width(b[1]) || a[0] - b[0])) {
-    let layer = 0;
-    for (const other of placed) {
-      const isOver = range.first <= other.range.last && other.range.first <= range.last;
-      if (isOver && other.layer >= layer) layer = other.layer + 1;
-    }
+  const sorted = [...bars].sort((a, b) => width(a[1]) - width(b[1]) || a[0] - b[0]);
+  const inOrder = [...sorted.filter(([v]) => !isOutermost(v)), ...sorted.filter(([v]) => isOutermost(v))];
+  for (const [vertex, range] of inOrder) {
+    const isOver = (other: Range) => range.first <= other.last && other.first <= range.last;
+    const beneath = placed.filter((other) => isOver(other.range)).map((other) => other.layer + 1);
+    const layer = Math.max(0, ...(isOutermost(vertex) ? layers.values() : []), ...beneath);
     layers.set(vertex, layer);
     placed.push({ range, layer });
   }

@@ -19,7 +19,7 @@ export function drawn(
   parts: readonly PartId[],
   marks: Marks,
 ): Drawn {
-  const table = tableOf(plan, elements);
+  const table = tableOf(plan, elements, marks);
   const spacing = spacingOf(plan, table, marks);
   const rows = rowsOf(plan, table, spacing, { reference: network.reference, hasValues: marks.hasValues });
   const pen = new Pen(plan, table, spacing, rows, marks);

@@ -1,6 +1,6 @@
 import { isIndependentSource, type PartId } from "../circuit";
 import { Judge } from "./judge";
-import type { Marks } from "./marks";
+import { type Marks, placeOf } from "./marks";
 import { Partition } from "./partition";
 import { type Element, elementVertices, type Item, type Plan } from "./plan";
 
@@ -44,13 +44,21 @@ function groupsOf(plan: Plan): readonly (readonly Item[])[] {
 
 type PullOf = (element: Element) => number;
 
-/** How strongly what hangs from an element pulls to the left; of sources alike, the one named first a little more. */
+/**
+ * How strongly what hangs from an element pulls to the left: as far as it stood to the left in the drawing to be like,
+ * else as far as it is a source; of sources alike, the one named first pulls a little more.
+ */
 function pulls(plan: Plan, marks: Marks): PullOf {
   const sources = plan.edges.flatMap(({ steps }) => steps.map(({ part }) => part).filter(isIndependentSource));
   const names = sources.map(({ id }) => id).sort();
   const ranks = new Map<PartId, number>(names.map((name, i) => [name, i / names.length]));
   const pullOfEdge = (edge: number): number => {
     const parts = plan.edges[edge]?.steps.map(({ part }) => part) ?? [];
+    const place = placeOf(
+      parts.map(({ id }) => id),
+      marks,
+    );
+    if (place !== null) return -place;
     return total(
       parts.map(({ kind, id }) => {
         if (kind === "voltage-source") return 1 - 0.5 * (ranks.get(id) ?? 0);

@@ -1,4 +1,5 @@
 import { isIndependentSource } from "../circuit";
+import { type Marks, placeOf } from "./marks";
 import type { BlockElement, Element, Plan } from "./plan";
 
 /**
@@ -34,9 +35,9 @@ export type Table = {
   readonly blocks: readonly PlacedBlock[];
 };
 
-export function tableOf(plan: Plan, elements: readonly Element[]): Table {
+export function tableOf(plan: Plan, elements: readonly Element[], marks: Marks): Table {
   const { rails, arcs } = dividedFlats(plan, elements);
-  const builder = new TableBuilder(plan, arcs);
+  const builder = new TableBuilder(plan, arcs, marks);
   const { columns, bars, blocks } = builder.build(elements, new Set(rails.map(({ right }) => right)));
   return { columns, bars, rails, arcs, blocks };
 }
@@ -82,13 +83,15 @@ type Beside = {
 
 class TableBuilder {
   readonly #plan: Plan;
+  readonly #marks: Marks;
   readonly #columns: Column[] = [];
   readonly #bars = new Map<number, Bar>();
   readonly #blocks: PlacedBlock[] = [];
   readonly #rising: ReadonlySet<number>;
 
-  constructor(plan: Plan, arcs: readonly Arc[]) {
+  constructor(plan: Plan, arcs: readonly Arc[], marks: Marks) {
     this.#plan = plan;
+    this.#marks = marks;
     this.#rising = new Set(arcs.flatMap(({ left, right }) => [left, right]));
   }
 
@@ -175,13 +178,16 @@ class TableBuilder {
     return this.#downs(vertex, false).at(-1) ?? null;
   }
 
-  /** What hangs from a bar from left to right: sources first, but last where the rail ends. */
+  /** What hangs from a bar: as in the drawing to be like, else sources first, but last where the rail ends. */
   #downs(vertex: number, isEnd: boolean): readonly number[] {
-    const hasSource = (edge: number) =>
-      this.#plan.edges[edge]?.steps.some(({ part }) => isIndependentSource(part)) ?? false;
+    const partsOf = (edge: number) => this.#plan.edges[edge]?.steps.map(({ part }) => part) ?? [];
     const downs = this.#plan.downs[vertex] ?? [];
-    const [sources, others] = [downs.filter(hasSource), downs.filter((edge) => !hasSource(edge))];
-    return isEnd ? [...others, ...sources] : [...sources, ...others];
+    const placed = downs.map((edge) => {
+      const parts = partsOf(edge);
+      const ids = parts.map(({ id }) => id);
+      return { edge, place: placeOf(ids, this.#marks) ?? (parts.some(isIndependentSource) === isEnd ? 1 : 0) };
+    });
+    return placed.sort((a, b) => a.place - b.place).map(({ edge }) => edge);
   }
 
   #column(fill: Partial<Column>): number {

@@ -14,7 +14,7 @@ import {
 import { EXAMPLES } from "../../shared/examples";
 import { layOut, layOutFile } from "../../shared/layout";
 import { quantity, rational } from "../../shared/quantity";
-import { circuitOfLines, OWN, PUBLISHED } from "./circuits";
+import { addendCircuits, circuitOfLines, type NamedCircuit, OWN, PUBLISHED } from "./circuits";
 import { isOn, placedTerminals, segmentsOf } from "./geometry";
 
 const ALL = [...PUBLISHED, ...OWN];
@@ -131,6 +131,20 @@ describe("a ladder", () => {
 
   it("has neither crossing nor bend, its corners being parts' ends", () =>
     expect([crossingsIn(drawing), bendsIn(drawing)]).toEqual([0, 0]));
+});
+
+describe("the layout of an addend", () => {
+  const whole = OWN.find(([name]) => name === "three-sources") as NamedCircuit;
+  const drawing = layOut(whole[1]);
+
+  it("keeps the order of the parts in the drawing that it is to be like", () => {
+    for (const [, addend] of addendCircuits(whole)) {
+      const like = layOut(addend, { like: drawing });
+      const order = (of: Drawing) =>
+        addend.parts.map(({ id }) => id).sort((a, b) => middleOf(of, a)[0] - middleOf(of, b)[0]);
+      expect(order(like)).toEqual(order(drawing));
+    }
+  });
 });
 
 describe("the published examples", () => {

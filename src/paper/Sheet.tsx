@@ -1,6 +1,6 @@
 "use client";
 
-import { type ReactNode, useEffect, useId, useRef } from "react";
+import { type ReactNode, useId, useLayoutEffect, useRef } from "react";
 import styles from "./sheet.module.css";
 
 type Props = {
@@ -13,9 +13,9 @@ type Props = {
 export function Sheet({ title, close, children }: Props) {
   const dialog = useRef<HTMLDialogElement>(null);
   const heading = useId();
-  useEffect(() => {
+  // Closed while it is still on the page: a dialog that is taken off open does not give the focus back.
+  useLayoutEffect(() => {
     const element = dialog.current;
-    // The dialog keeps the focus inside, and gives it back to where it was.
     element?.showModal();
     return () => element?.close();
   }, []);

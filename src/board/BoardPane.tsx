@@ -1,7 +1,16 @@
 "use client";
 
 import { type ReactNode, useEffect, useId, useMemo, useRef } from "react";
-import { addPoints, type Board, type Command, carry, type EntryId, entryId, samePoint } from "../../shared/board";
+import {
+  addPoints,
+  type Board,
+  type Command,
+  carry,
+  type EntryId,
+  entryId,
+  pointText,
+  samePoint,
+} from "../../shared/board";
 import { type Box, type Figure, GRID, type Paper, type SymbolSet } from "../figure";
 import type { ShownProblem } from "../words";
 import { BoardCanvas, type CanvasLayers } from "./BoardCanvas";
@@ -103,6 +112,7 @@ export function BoardPane(props: Props) {
         tabIndex={0}
         aria-label="Drawing board"
         aria-describedby={hint}
+        data-ring={cursor ? pointText(cursor) : undefined}
         data-view={`${view.scale} ${view.x} ${view.y}`}
         {...handlers}
       >

@@ -18,7 +18,7 @@ import { LabelPlacer } from "../figure/labelPlacing";
 import { partSymbol } from "../figure/symbols";
 import { drawAcross, drawCurrent, type Pen } from "../figure/wantedMarks";
 import type { Gesture } from "./gesture";
-import { entryAt, isJoinAt, REACH } from "./hit";
+import { bodyAt, entryAt, isJoinAt, REACH } from "./hit";
 import { stretchedPart } from "./stretchPart";
 import { stretchPath } from "./stretchPath";
 import { type Tool, takesPoints } from "./tool";
@@ -99,8 +99,8 @@ function pickStrokes(
     const first = stroke(plusSign({ x: spotOf(gesture.from).x, y: spotOf(gesture.from).y - 14 }), "problem", 2);
     return isJoinAt(board, at) ? drawAcross({ by: "points", from: gesture.from, to: at }, true, [], pen) : [first];
   }
-  const entry = entryAt(board, figure, spotOf(at), REACH);
-  if (entry && (!points || figure.bodies.has(entry))) {
+  const entry = points ? bodyAt(figure, spotOf(at), 0) : entryAt(board, figure, spotOf(at), REACH);
+  if (entry) {
     if (!points) return drawCurrent(entry, "forward", "primary", [], pen);
     return drawAcross({ by: "part", part: entry, direction: "forward" }, true, [], pen);
   }

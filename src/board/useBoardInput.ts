@@ -4,7 +4,7 @@ import { type KeyboardEvent, type RefObject, useState } from "react";
 import { addPoints, type Board, type Command, type EntryId, type Point } from "../../shared/board";
 import { type Figure, type Spot, spotOf } from "../figure";
 import { type Gesture, type GestureEvent, NO_GESTURE, type Place } from "./gesture";
-import { entryAt, isJoinAt, REACH } from "./hit";
+import { bodyAt, entryAt, isJoinAt, REACH } from "./hit";
 import { type KeyMeaning, keyMeaning } from "./keys";
 import { performer } from "./outcomes";
 import { pointerInput } from "./pointerInput";
@@ -223,8 +223,7 @@ function giveUp({ gesture, input, cursor, setCursor, send }: Doers): void {
 function placeAt({ board, figure }: BoardInput, at: Point): Place {
   const spot: Spot = spotOf(at);
   const entry = entryAt(board, figure, spot, REACH);
-  const isBody = entry !== null && figure.bodies.has(entry);
-  return { at, spot, entry, body: isBody ? entry : null, isJoin: isJoinAt(board, at) };
+  return { at, spot, entry, body: bodyAt(figure, spot, 0), isJoin: isJoinAt(board, at) };
 }
 
 /** The ring first shows near the upper left corner of what is seen. */

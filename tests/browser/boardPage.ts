@@ -93,8 +93,36 @@ export class BoardPage {
     await this.page.mouse.click(x, y);
   }
 
-  async tool(word: "Stretch" | "Select" | "Reference"): Promise<void> {
+  async tool(word: "Stretch" | "Wire" | "Select" | "Reference"): Promise<void> {
     await this.page.getByRole("button", { name: word, exact: true }).click();
+  }
+
+  /** Takes a part from the sheet of parts. */
+  async part(name: string): Promise<void> {
+    await this.button("More parts…").click();
+    await this.page.getByRole("button", { name: new RegExp(`^${name}`) }).click();
+  }
+
+  /** Asks for a quantity of this kind, to be picked on the drawing. */
+  async ask(what: string): Promise<void> {
+    await this.button("Ask…").click();
+    await this.button(what).click();
+  }
+
+  /** Moves the keyboard's ring to a grid point. The first arrow key shows it, wherever that is. */
+  async ringTo([x, y]: Grid): Promise<void> {
+    if (!(await this.sheet.getAttribute("data-ring"))) await this.page.keyboard.press("Control+ArrowRight");
+    const ring = (await this.sheet.getAttribute("data-ring"))?.split(",").map(Number) ?? [];
+    const [dx, dy] = [x - (ring[0] ?? 0), y - (ring[1] ?? 0)];
+    for (let i = 0; i < Math.abs(dx); i += 1)
+      await this.page.keyboard.press(dx > 0 ? "Control+ArrowRight" : "Control+ArrowLeft");
+    for (let i = 0; i < Math.abs(dy); i += 1)
+      await this.page.keyboard.press(dy > 0 ? "Control+ArrowDown" : "Control+ArrowUp");
+    await expect(this.sheet).toHaveAttribute("data-ring", `${x},${y}`);
+  }
+
+  slip(name: string): Locator {
+    return this.page.getByRole("region", { name, exact: true });
   }
 
   /** Opens a sheet by its word in the head. */

@@ -1,0 +1,36 @@
+import { expect, test } from "@playwright/test";
+import { BoardPage } from "./boardPage";
+
+test("dark paper and IEEE symbols are kept for this browser, and print is black on white all the same", async ({
+  page,
+}) => {
+  const board = new BoardPage(page);
+  await board.open("demo");
+  const root = page.locator("html");
+  // R1 of the demo room as a thumbnail draws it: a rectangle is closed, a zigzag is not.
+  const rectangles = page.locator('[data-card="total"] path[d$="Z"][stroke-width]');
+  const before = await rectangles.count();
+  await board.button("Paper…").click();
+  await page.getByLabel("Dark paper").check();
+  await page.getByLabel("IEEE 315").check();
+  await page.keyboard.press("Escape");
+  await expect(root).toHaveAttribute("data-paper", "dark");
+  await expect.poll(() => rectangles.count()).toBeLessThan(before);
+  await page.reload();
+  await expect(board.sheet).toBeVisible();
+  await expect(root).toHaveAttribute("data-paper", "dark");
+
+  await page.emulateMedia({ media: "print" });
+  const printed = page.locator("svg:has(text)").filter({ hasText: "R1" }).first();
+  await expect(printed).toBeVisible();
+  const ink = await printed
+    .locator("text")
+    .first()
+    .evaluate((text) => getComputedStyle(text).fill);
+  expect(ink).toBe("rgb(0, 0, 0)");
+  expect(await page.locator("body").evaluate((body) => getComputedStyle(body).backgroundColor)).toBe(
+    "rgb(255, 255, 255)",
+  );
+  await page.emulateMedia({ media: "screen" });
+  await expect(printed).toBeHidden();
+});

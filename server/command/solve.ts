@@ -1,10 +1,12 @@
 import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { fileProblemText, readCircuitText } from "../../shared/circuit";
+import { workingsOf, workingText } from "../../shared/derive";
 import { reportText, solveReport } from "../../shared/solve";
 
-const USAGE = `Usage: npm run solve -- FILE.json [--json] [--digits N]
+const USAGE = `Usage: npm run solve -- FILE.json [--working] [--json] [--digits N]
 Solves the circuit of a file ("-" for standard input), one source at a time.
+  --working   the lines that lead to each answer as well
   --json      the whole solution as JSON
   --digits N  significant figures shown, 1 to 15 (4 where nothing is said)
 Exit code: 0 solved, 1 problems, 2 unreadable.`;
@@ -13,7 +15,12 @@ const SOLVED = 0;
 const PROBLEMS = 1;
 const UNREADABLE = 2;
 
-type Request = { readonly path: string; readonly isJson: boolean; readonly digits: number };
+type Request = {
+  readonly path: string;
+  readonly isJson: boolean;
+  readonly hasWorking: boolean;
+  readonly digits: number;
+};
 
 /** Runs the command; texts go to the two writers, the exit code comes back. */
 export function runSolve(
@@ -44,7 +51,13 @@ export function runSolve(
   }
   const { circuit, unanswerable } = reading.value;
   const report = solveReport(circuit, { digits: request.digits, unanswerable });
-  out(request.isJson ? `${JSON.stringify(report, null, 2)}\n` : reportText(report));
+  const workings = request.hasWorking ? workingsOf(circuit, { digits: request.digits }) : [];
+  const whole = request.hasWorking ? { ...report, workings } : report;
+  out(
+    request.isJson
+      ? `${JSON.stringify(whole, null, 2)}\n`
+      : [reportText(report), ...workings.map(workingText)].join("\n"),
+  );
   return report.problems.some((problem) => problem.severity === "fault") ? PROBLEMS : SOLVED;
 }
 
@@ -53,7 +66,12 @@ function readArguments(args: readonly string[]): Request | "help" | string {
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
-      options: { json: { type: "boolean" }, digits: { type: "string" }, help: { type: "boolean", short: "h" } },
+      options: {
+        json: { type: "boolean" },
+        working: { type: "boolean" },
+        digits: { type: "string" },
+        help: { type: "boolean", short: "h" },
+      },
     });
     if (values.help) return "help";
     const digits = Number(values.digits ?? "4");
@@ -63,7 +81,7 @@ function readArguments(args: readonly string[]): Request | "help" | string {
     const [path, ...others] = positionals;
     if (path === undefined) return "Name the file of a circuit.";
     if (others.length > 0) return `One file at a time, please: "${others[0]}" is one too many.`;
-    return { path, isJson: values.json ?? false, digits };
+    return { path, isJson: values.json ?? false, hasWorking: values.working ?? false, digits };
   } catch (error) {
     // parseArgs throws for unknown options, with a sentence that names them.
     return error instanceof Error ? error.message : String(error);

@@ -1,0 +1,171 @@
+import type { Circuit, PartId } from "../circuit";
+import { partId } from "../circuit";
+import { integer, quantity } from "../quantity";
+import type { Answer, Port, Response, SolvedSet } from "../solve";
+import type { Writer } from "../solve/shown";
+import { type Linear, nodeIndex } from "../solve/superposition";
+import { type Acting, actingOn } from "./acting";
+import { known, over } from "./expression";
+import { expectedOf, writeLastHop } from "./lastHop";
+import type { Line } from "./line";
+import type { Name } from "./names";
+import { nodeEquations } from "./nodeEquations";
+import { Notebook } from "./notebook";
+import type { Numerals } from "./numerals";
+import { writeOpening, writePhasors } from "./opening";
+import { admittancesOf, type Derived, derivedOf } from "./route";
+import { onSets } from "./sets";
+import type { Setting } from "./subject";
+
+/** Resistance or impedance seen at a port, a derivation a frequency. */
+export function equivalentLines(setting: Setting, port: Port, name: Name): Derived[] {
+  const { solution, digits } = setting;
+  const place = solution.ports.findIndex(({ from, to }) => from === port.from && to === port.to);
+  return onSets(solution, null, digits, (set, numerals) =>
+    equivalentInSet(solution.circuit, set, numerals, port, set.ofPorts[place] as never, name),
+  );
+}
+
+function equivalentInSet<T>(
+  circuit: Circuit,
+  set: SolvedSet<T>,
+  numerals: Numerals<T>,
+  port: Port,
+  response: Response<T>,
+  name: Name,
+): Derived {
+  return byTestSource(circuit, set, numerals, port, response, name);
+}
+
+const TEST = partId("It");
+
+/** A circuit with every independent source zeroed and 1 A driven into a port; `response` is what the solver has for it. */
+export function testedCircuit<T>(
+  circuit: Circuit,
+  set: SolvedSet<T>,
+  numerals: Numerals<T>,
+  { from, to }: Port,
+  response: Response<T>,
+): Acting<T> {
+  const { arithmetic, network, values } = set;
+  const source = network.sources.length;
+  const ends = { plus: nodeIndex(network, to), minus: nodeIndex(network, from) };
+  const place = network.branches.length;
+  const driven: Response<T> = {
+    nodeVoltage: response.nodeVoltage,
+    branchVoltage: (i) =>
+      i < place
+        ? response.branchVoltage(i)
+        : arithmetic.add(response.nodeVoltage(ends.plus), arithmetic.negate(response.nodeVoltage(ends.minus))),
+    branchCurrent: (i) => (i < place ? response.branchCurrent(i) : arithmetic.one),
+  };
+  const test = { part: TEST, winding: "primary", ...ends, law: { kind: "current", source } } as const;
+  const tested: SolvedSet<T> = {
+    ...set,
+    network: { ...network, branches: [...network.branches, test], sources: [...network.sources, TEST] },
+    values: [...values, arithmetic.one],
+    ofSources: [...set.ofSources, driven],
+  };
+  const current = { kind: "dc", value: quantity(integer(1), "A") } as const;
+  const part = { kind: "current-source", id: TEST, plus: to, minus: from, current } as const;
+  return actingOn({ ...circuit, parts: [...circuit.parts, part] }, tested, [TEST], numerals);
+}
+
+/** 1 A driven into the port, node equations, and the voltage over the current. */
+function byTestSource<T>(
+  circuit: Circuit,
+  set: SolvedSet<T>,
+  numerals: Numerals<T>,
+  port: Port,
+  response: Response<T>,
+  name: Name,
+): Derived {
+  const acting = testedCircuit(circuit, set, numerals, port, response);
+  const notebook = new Notebook(numerals, set.arithmetic, name.text);
+  const zeroed: Acting<T> = { ...acting, on: [] as readonly PartId[] };
+  writeOpening(zeroed, notebook);
+  writePhasors(acting, notebook, admittancesOf(acting));
+  notebook.state(
+    {
+      rule: { kind: "test-source" },
+      sentence: `Drive 1 A into node ${port.from} and out of node ${port.to}: the voltage that it makes tells the resistance.`,
+      nodes: [port.from, port.to],
+    },
+    [],
+  );
+  const linear: Linear = { kind: "voltage", from: port.from, to: port.to };
+  const voltage: Name = { text: "Vt", latex: "V_{\\mathrm{t}}" };
+  const found = nodeEquations(acting, { linear, name: voltage }).write(notebook);
+  if (found === null) return derivedOf(notebook);
+  writeLastHop(acting, linear, voltage, found, notebook);
+  const { arithmetic } = set;
+  const value = expectedOf(acting, linear);
+  notebook.state(
+    {
+      rule: { kind: "equivalent", what: "resistance" },
+      sentence: "Voltage over current.",
+      nodes: [port.from, port.to],
+    },
+    [
+      {
+        left: name,
+        right: over(known(voltage, value, "V"), known({ text: "It", latex: "I_{\\mathrm{t}}" }, arithmetic.one, "A")),
+        unit: "Ω",
+        expected: value,
+      },
+    ],
+  );
+  return derivedOf(notebook);
+}
+
+/** The load that takes most power, and that power. */
+export function matchedLoadLines({ solution }: Setting, answer: Answer, write: Writer): Derived {
+  const isPhasor = solution.sinusoids.length > 0;
+  const [load, power] = answer.components;
+  if (load === undefined || power === undefined) throw new Error("matchedLoadLines: the answer has no load");
+  const loadShown = write(load.amount, "Ω");
+  const powerShown = write(power.amount, "W");
+  const factor = isPhasor && solution.measure === "peak" ? 8 : 4;
+  const loadLine: Line = {
+    rule: { kind: "equivalent", what: "load" },
+    sentence: isPhasor
+      ? "The load takes most where it is the conjugate of the impedance seen."
+      : "The load takes most where it equals the resistance seen.",
+    equations: [
+      {
+        left: isPhasor ? { text: "ZL", latex: "Z_{\\mathrm{L}}" } : { text: "RL", latex: "R_{\\mathrm{L}}" },
+        symbols: isPhasor
+          ? { text: "Zth*", latex: "Z_{\\mathrm{th}}^{*}" }
+          : { text: "Rth", latex: "R_{\\mathrm{th}}" },
+        numbers: null,
+        result: loadShown,
+        unit: "Ω",
+      },
+    ],
+    parts: [],
+    nodes: [],
+    sketch: null,
+  };
+  const powerLine: Line = {
+    rule: { kind: "power" },
+    sentence: "Half the voltage is left for the load.",
+    equations: [
+      {
+        left: { text: "Pmax", latex: "P_{\\mathrm{max}}" },
+        symbols: isPhasor
+          ? {
+              text: `|Vth|²/(${factor} · Re Zth)`,
+              latex: `\\frac{\\left|V_{\\mathrm{th}}\\right|^{2}}{${factor} \\operatorname{Re} Z_{\\mathrm{th}}}`,
+            }
+          : { text: "Vth²/(4 · Rth)", latex: "\\frac{V_{\\mathrm{th}}^{2}}{4 R_{\\mathrm{th}}}" },
+        numbers: null,
+        result: powerShown,
+        unit: "W",
+      },
+    ],
+    parts: [],
+    nodes: [],
+    sketch: null,
+  };
+  return { derivation: { lines: [powerLine, loadLine], sketches: [], result: loadShown }, faults: [] };
+}

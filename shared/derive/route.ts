@@ -1,0 +1,89 @@
+import type { Circuit, PartId } from "../circuit";
+import type { SolvedSet } from "../solve";
+import type { Linear } from "../solve/superposition";
+import { type Acting, actingOn } from "./acting";
+import { writeLastHop } from "./lastHop";
+import type { Derivation, Fault, Line, Sketch } from "./line";
+import type { Name } from "./names";
+import { nodeEquations } from "./nodeEquations";
+import { Notebook } from "./notebook";
+import type { Numerals } from "./numerals";
+import { writeOpening, writePhasors } from "./opening";
+import { shortcutFor } from "./shortcut";
+
+/** One number to derive: what some sources give at DC or at one frequency. */
+export type Task<T> = {
+  readonly circuit: Circuit;
+  readonly set: SolvedSet<T>;
+  readonly numerals: Numerals<T>;
+  /** Null for all. */
+  readonly sources: readonly PartId[] | null;
+  readonly linear: Linear;
+  readonly name: Name;
+};
+
+export type Derived = { readonly derivation: Derivation; readonly faults: readonly Fault[] };
+
+/** The lines by node equations, which every solved circuit has. */
+export function byNodes<T>(task: Task<T>, acting = actingFor(task)): Derived {
+  const notebook = notebookFor(task);
+  writeOpening(acting, notebook);
+  writePhasors(acting, notebook, admittancesOf(acting));
+  const found = nodeEquations(acting, task).write(notebook);
+  if (found !== null) writeLastHop(acting, task.linear, task.name, found, notebook);
+  return derivedOf(notebook);
+}
+
+/**
+ * The lines a good instructor would write: shortcuts where they reach, equations elsewhere. Lines that do not agree with
+ * the solver are withheld, their faults kept, and node equations stand in for them.
+ */
+export function byBestRoute<T>(task: Task<T>): Derived {
+  const acting = actingFor(task);
+  const shortcut = shortcutFor(acting, task);
+  if (shortcut === null) return byNodes(task, acting);
+  const notebook = notebookFor(task);
+  writeOpening(acting, notebook);
+  writePhasors(acting, notebook, admittancesOf(acting));
+  shortcut.write(notebook);
+  if (notebook.faults.length === 0) return derivedOf(notebook);
+  const instead = byNodes(task, acting);
+  return { ...instead, faults: [...notebook.faults, ...instead.faults] };
+}
+
+export function actingFor<T>({ circuit, set, sources, numerals }: Task<T>): Acting<T> {
+  return actingOn(circuit, set, sources, numerals);
+}
+
+export function notebookFor<T>({ numerals, set, name }: Task<T>): Notebook<T> {
+  return new Notebook(numerals, set.arithmetic, name.text);
+}
+
+export function derivedOf<T>(notebook: Notebook<T>): Derived {
+  return { derivation: notebook.derivation(), faults: notebook.faults };
+}
+
+export function admittancesOf<T>(acting: Acting<T>): number[] {
+  return acting.live.filter((i) => acting.laws[i]?.kind === "admittance");
+}
+
+/** Derivations one after the other; the result is the last one's. */
+export function joined(derivations: readonly Derivation[]): Derivation {
+  const lines: Line[] = [];
+  const sketches: Sketch[] = [];
+  for (const derivation of derivations) {
+    const base = sketches.length;
+    lines.push(
+      ...derivation.lines.map((line) => (line.sketch === null ? line : { ...line, sketch: line.sketch + base })),
+    );
+    sketches.push(...derivation.sketches);
+  }
+  return { lines, sketches, result: derivations.at(-1)?.result ?? null };
+}
+
+export function joinedDerived(derived: readonly Derived[]): Derived {
+  return {
+    derivation: joined(derived.map(({ derivation }) => derivation)),
+    faults: derived.flatMap(({ faults }) => faults),
+  };
+}

@@ -1,0 +1,95 @@
+import type { Circuit, PartId, Wanted } from "../circuit";
+import { answerOf, eachAlone, type Grouping, type Solution, solveCircuit, unitOf } from "../solve";
+import type { Derivation, Fault } from "./line";
+import { quantityName } from "./names";
+import { byBestRoute, type Derived, joined, joinedDerived } from "./route";
+import { onSets } from "./sets";
+import { nameOfAddend, type Setting, type Subject, subjectsOf } from "./subject";
+import { totalOf } from "./total";
+import type { MathText } from "./writing";
+
+/** The whole working of one wanted quantity. Plain JSON; each line belongs to one addend or to the total. */
+export type Working = {
+  readonly format: "addend-working";
+  readonly version: 1;
+  readonly wanted: string;
+  readonly kind: Wanted["kind"];
+  readonly unit: string;
+  readonly addends: readonly AddendWorking[];
+  readonly total: Derivation;
+  /** Lines that were withheld because they did not agree with the solver: ours to mend. */
+  readonly faults: readonly Fault[];
+};
+
+/** What one set of sources gives: to the wanted quantity, or to each of those that it is made of. */
+export type AddendWorking = {
+  readonly sources: readonly string[];
+  readonly name: MathText;
+  readonly derivation: Derivation;
+};
+
+export type WorkingOptions = {
+  /** Sets of sources to take as addends; each source alone where nothing is said. */
+  readonly groups?: Grouping;
+  /** Significant figures of what is rounded; 4 where nothing is said. */
+  readonly digits?: number;
+};
+
+/** The workings of everything that a circuit is asked for, in its order; none without a solution. */
+export function workingsOf(circuit: Circuit, options: WorkingOptions = {}): readonly Working[] {
+  const solution = solveCircuit(circuit);
+  return circuit.wanted.flatMap((wanted) => workingOf(solution, wanted, options) ?? []);
+}
+
+/** The working of one wanted quantity of a solved circuit; null where it has no answer. Never throws for what people draw. */
+export function workingOf(solution: Solution, wanted: Wanted, options: WorkingOptions = {}): Working | null {
+  const { circuit } = solution;
+  const setting: Setting = {
+    solution,
+    grouping: options.groups ?? eachAlone(circuit),
+    digits: options.digits ?? 4,
+  };
+  const answer = answerOf(solution, wanted, setting.grouping);
+  if (answer.total === null) return null;
+  const subjects = subjectsOf(solution, wanted);
+  const faults: Fault[] = [];
+  const keep = ({ derivation, faults: found }: Derived): Derivation => {
+    faults.push(...found);
+    return derivation;
+  };
+  const addends = setting.grouping.map((sources, index): AddendWorking => {
+    const derivations = subjects.map((subject) => keep(addendOf(setting, subject, sources, index)));
+    const first = subjects[0];
+    return {
+      sources,
+      name: first === undefined ? quantityName(answer.name) : nameOfAddend(setting, first.name, index),
+      derivation: joined(derivations),
+    };
+  });
+  return {
+    format: "addend-working",
+    version: 1,
+    wanted: answer.name,
+    kind: wanted.kind,
+    unit: unitOf(wanted),
+    addends: subjects.length === 0 ? [] : addends,
+    total: keep(totalOf(setting, wanted, answer, subjects)),
+    faults,
+  };
+}
+
+/** The lines of one addend of one subject, over all frequencies at which its sources act. */
+function addendOf(setting: Setting, subject: Subject, sources: readonly PartId[], index: number): Derived {
+  const { solution, linear, name } = subject;
+  const derived = onSets(solution, sources, setting.digits, (set, numerals) =>
+    byBestRoute({
+      circuit: solution.circuit,
+      set,
+      numerals,
+      sources,
+      linear,
+      name: nameOfAddend(setting, name, index),
+    }),
+  );
+  return joinedDerived(derived);
+}

@@ -1,0 +1,36 @@
+import type { Equation, Line } from "./line";
+import type { Working } from "./working";
+
+/** A working as a person reads it on a terminal: the lines of each addend, then those of the total. */
+export function workingText(working: Working): string {
+  const addends = working.addends.map(({ sources, derivation }) => {
+    const acting = sources.length === 1 ? `${sources[0]} alone` : `${sources.join(", ")} together`;
+    return `  ${acting}\n${derivation.lines.map(lineText).join("\n")}`;
+  });
+  const total = `  total\n${working.total.lines.map(lineText).join("\n")}`;
+  const faults = working.faults.map(({ where, line, got, expected }) => {
+    return `  withheld, a fault of this program: ${where}: ${line} came to ${got} and not to ${expected}`;
+  });
+  return `${[`${working.wanted}, line by line`, ...addends, total, ...faults].join("\n")}\n`;
+}
+
+function lineText({ rule, sentence, equations }: Line, index: number): string {
+  const matrix = rule.kind === "solution" && rule.matrix !== null ? [`       ${rule.matrix.text}`] : [];
+  const shown = equations.map((equation) => `       ${equationText(equation)}`);
+  return [`  ${`${index + 1}.`.padStart(4)} ${sentence}`, ...matrix, ...shown].join("\n");
+}
+
+/** Longer fractions tell a reader nothing. */
+const LONGEST_FRACTION = 24;
+
+/** `Iy = R · V/(…) = 2 · 3 V/(…) = 6 mA`. */
+export function equationText({ left, symbols, numbers, result, unit }: Equation): string {
+  if (result === null) {
+    const balance = `${left.text} = ${symbols?.text ?? "0"}`;
+    return numbers === null ? balance : `${balance}:  ${numbers.text}`;
+  }
+  const middle = [symbols, numbers].flatMap((form) => (form === null ? [] : [` = ${form.text}`]));
+  const isShort = result.exact !== null && result.exact.length <= LONGEST_FRACTION && result.mark === "≈";
+  const fraction = isShort ? ` (${result.exact?.replace("-", "−")} ${unit})` : "";
+  return `${left.text}${middle.join("")} ${result.mark} ${result.text}${fraction}`;
+}

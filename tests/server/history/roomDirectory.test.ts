@@ -1,0 +1,82 @@
+import { join } from "node:path";
+import { afterAll, beforeEach, describe, expect, it } from "vitest";
+import { openDatabase } from "../../../server/database";
+import { MemoryDirectory, PrismaDirectory, PrismaHistory, type RoomDirectory } from "../../../server/history";
+import { MIGRATIONS, removeFolders, temporaryFolder } from "../support/database";
+
+/** A directory with one room, "old", from before rooms had keys. */
+const DIRECTORIES = {
+  "in memory": async (): Promise<RoomDirectory> => {
+    const directory = new MemoryDirectory();
+    await directory.create("old", null);
+    return directory;
+  },
+  "in SQLite": async (): Promise<RoomDirectory> => {
+    const client = await openDatabase(`file:${join(temporaryFolder(), "addend.db")}`, MIGRATIONS);
+    // As a room came to be then: by its first entry.
+    const entry = {
+      room: "old",
+      sequence: 1,
+      time: 0,
+      participant: "unknown",
+      kind: "update",
+      bytes: new Uint8Array(),
+    };
+    await new PrismaHistory(client).append([entry]);
+    return new PrismaDirectory(client);
+  },
+};
+
+describe.each(Object.entries(DIRECTORIES))("a directory %s", (_, open) => {
+  let directory: RoomDirectory;
+  beforeEach(async () => {
+    directory = await open();
+  });
+  afterAll(removeFolders);
+
+  it("has the rooms that were made, and gives a name away once", async () => {
+    expect(await directory.create("abc234", "hash")).toBe(true);
+    expect(await directory.create("abc234", "other")).toBe(false);
+    expect(await directory.find("abc234")).toEqual({ room: "abc234", keyHash: "hash" });
+    expect(await directory.find("zzzzzz")).toBeNull();
+  });
+
+  it("gives a name to one of many who ask at once", async () => {
+    const asked = await Promise.all(
+      Array.from({ length: 10 }, (_each, index) => directory.create("abc234", `${index}`)),
+    );
+    expect(asked.filter(Boolean)).toEqual([true]);
+  });
+
+  it("knows rooms without a key until they are given one, which can be changed", async () => {
+    await directory.create("abc234", "hash");
+    expect(await directory.keyless()).toEqual(["old"]);
+    await directory.setKey("old", "one");
+    await directory.setKey("old", "two");
+    await directory.setKey("zzzzzz", "none");
+    expect(await directory.keyless()).toEqual([]);
+    expect(await directory.find("old")).toEqual({ room: "old", keyHash: "two" });
+    expect(await directory.find("zzzzzz")).toBeNull();
+  });
+
+  it("lists where somebody was, latest first, as it was when they were last there, so many at most", async () => {
+    for (const room of ["a", "b", "c"]) await directory.create(room, room);
+    await directory.noteVisit("ann", "a", { title: "One", role: "learner", lastSeen: 1000 });
+    await directory.noteVisit("ann", "b", { title: "Two", role: "observer", lastSeen: 2000 });
+    await directory.noteVisit("bob", "c", { title: "Three", role: "instructor", lastSeen: 3000 });
+    await directory.noteVisit("ann", "a", { title: "New", role: "instructor", lastSeen: 4000 });
+    expect(await directory.visits("ann", 10)).toEqual([
+      { room: "a", title: "New", role: "instructor", lastSeen: 4000 },
+      { room: "b", title: "Two", role: "observer", lastSeen: 2000 },
+    ]);
+    expect(await directory.visits("ann", 1)).toHaveLength(1);
+    await directory.noteVisit("ann", "a", null);
+    expect((await directory.visits("ann", 10)).map(({ room }) => room)).toEqual(["b"]);
+    expect(await directory.visits("nobody", 10)).toEqual([]);
+  });
+
+  it("notes nothing of a room that isn't there", async () => {
+    await directory.noteVisit("ann", "zzzzzz", null);
+    expect(await directory.visits("ann", 10)).toEqual([]);
+  });
+});

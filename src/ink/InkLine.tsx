@@ -3,10 +3,11 @@
 import { INK_COLOURS, type InkColour } from "../../shared/board";
 import styles from "./ink.module.css";
 import { HIGHLIGHTER_OPACITY, inkShade, type Paper } from "./inkColours";
-import { hasColour, type InkTool, leavesInk } from "./inkTool";
+import { hasColour, type InkTool, isLineTool, LINE_TOOLS, leavesInk } from "./inkTool";
 
 type Props = {
   readonly tool: InkTool;
+  readonly setTool: (tool: InkTool) => void;
   readonly colour: InkColour;
   readonly setColour: (colour: InkColour) => void;
   readonly paper: Paper;
@@ -14,13 +15,23 @@ type Props = {
   readonly addend: string | null;
 };
 
-/** A line above the drawing while an ink tool is in hand: its colours, and on which cards its marks are seen. */
-export function InkLine({ tool, colour, setColour, paper, addend }: Props) {
+/** Lines above the drawing while an ink tool is in hand: its kinds, its colours, and on which cards its marks are seen. */
+export function InkLine({ tool, setTool, colour, setColour, paper, addend }: Props) {
   return (
     <div className={styles.line}>
+      {isLineTool(tool) && (
+        <fieldset className={styles.kinds}>
+          <legend>Kind of ink</legend>
+          {LINE_TOOLS.map(({ tool: each, word }) => (
+            <button key={each} type="button" aria-pressed={each === tool} onClick={() => setTool(each)}>
+              {word}
+            </button>
+          ))}
+        </fieldset>
+      )}
       {hasColour(tool) && (
         <fieldset className={styles.colours}>
-          <legend>Ink</legend>
+          <legend>Colour of the ink</legend>
           {INK_COLOURS.map((each) => (
             <button key={each} type="button" aria-pressed={each === colour} onClick={() => setColour(each)}>
               <Sample shade={inkShade(each, paper)} isBroad={tool === "highlighter"} />

@@ -10,7 +10,8 @@ import { InkLine } from "./InkLine";
 import styles from "./ink.module.css";
 import type { Paper } from "./inkColours";
 import { pixelSpot } from "./inkPath";
-import { inkHint } from "./inkTool";
+import { type InkTool, inkHint } from "./inkTool";
+import { inkWords } from "./inkWords";
 import { LiveInk } from "./LiveInk";
 import { NoteField } from "./NoteField";
 import { NoteLayer } from "./NoteLayer";
@@ -18,6 +19,7 @@ import { type InkInput, useInkInput, type Writing } from "./useInkInput";
 
 type Props = Omit<InkInput, "viewport"> & {
   readonly place: PanePlace;
+  readonly setTool: (tool: InkTool) => void;
   readonly setColour: (colour: InkColour) => void;
   readonly paper: Paper;
   /** Title of the open addend, null for all sources. */
@@ -60,6 +62,9 @@ export function InkSheet(props: Props) {
   return (
     <>
       <div ref={sheet} className={styles.sheet} data-tool={tool ?? "none"} {...active}>
+        <p className={styles.spoken} data-testid="ink-words">
+          {inkWords(marks)}
+        </p>
         <NoteLayer
           notes={notes}
           view={viewport.view}

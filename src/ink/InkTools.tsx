@@ -1,8 +1,7 @@
 "use client";
 
-import { useState } from "react";
-import styles from "./ink.module.css";
-import { INK_TOOLS, type InkTool, leavesInk } from "./inkTool";
+import { useRef } from "react";
+import { type InkTool, isLineTool, leavesInk } from "./inkTool";
 
 type Props = {
   readonly tool: InkTool | null;
@@ -11,37 +10,29 @@ type Props = {
   readonly mayDraw: boolean;
 };
 
-/** The words for ink in the margin. On a phone they wait behind one word of their own. */
+/** The words for ink in the margin. "Ink" takes up again what it was last used for; the line above the board has its kinds. */
 export function InkTools({ tool, setTool, mayDraw }: Props) {
-  const [isOpen, setOpen] = useState(false);
-  const shown = isOpen || tool !== null;
+  const lastLine = useRef<InkTool>("pen");
+  if (tool && isLineTool(tool)) lastLine.current = tool;
+  const words = [
+    { word: "Ink", isPressed: tool !== null && isLineTool(tool), to: lastLine.current },
+    { word: "Words", isPressed: tool === "words", to: "words" },
+    { word: "Point", isPressed: tool === "point", to: "point" },
+  ] as const;
   return (
-    <div className={styles.tools}>
-      <button
-        type="button"
-        className={styles.opener}
-        aria-expanded={shown}
-        onClick={() => {
-          setOpen(!shown);
-          if (shown) setTool(null);
-        }}
-      >
-        Ink
-      </button>
-      <ul data-shown={shown}>
-        {INK_TOOLS.map(({ tool: each, word }) => (
-          <li key={each}>
-            <button
-              type="button"
-              aria-pressed={each === tool}
-              disabled={!mayDraw && leavesInk(each)}
-              onClick={() => setTool(each === tool ? null : each)}
-            >
-              {word}
-            </button>
-          </li>
-        ))}
-      </ul>
-    </div>
+    <ul>
+      {words.map(({ word, isPressed, to }) => (
+        <li key={word}>
+          <button
+            type="button"
+            aria-pressed={isPressed}
+            disabled={!mayDraw && leavesInk(to)}
+            onClick={() => setTool(to)}
+          >
+            {word}
+          </button>
+        </li>
+      ))}
+    </ul>
   );
 }

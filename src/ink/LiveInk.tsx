@@ -56,13 +56,14 @@ export function LiveInk({ awareness, size, onReady, ...scene }: Props) {
   );
   const ratio = typeof window === "undefined" ? 1 : window.devicePixelRatio;
   return (
-    <canvas
-      ref={canvas}
-      className={styles.live}
-      width={Math.round(size.width * ratio)}
-      height={Math.round(size.height * ratio)}
-      style={{ width: size.width, height: size.height }}
-    />
+    <div className={styles.live} aria-hidden="true">
+      <canvas
+        ref={canvas}
+        width={Math.round(size.width * ratio)}
+        height={Math.round(size.height * ratio)}
+        style={{ width: size.width, height: size.height }}
+      />
+    </div>
   );
 }
 

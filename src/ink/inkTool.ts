@@ -3,15 +3,18 @@ import { unreachable } from "../../shared/quantity";
 /** What the pointer and the keyboard do to ink. */
 export type InkTool = "pen" | "highlighter" | "arrow" | "words" | "eraser" | "shift" | "point";
 
-export const INK_TOOLS: readonly { readonly tool: InkTool; readonly word: string }[] = [
+/** The tools that share the word "Ink" in the margin. */
+export const LINE_TOOLS: readonly { readonly tool: InkTool; readonly word: string }[] = [
   { tool: "pen", word: "Pen" },
   { tool: "highlighter", word: "Highlighter" },
   { tool: "arrow", word: "Arrow" },
-  { tool: "words", word: "Words" },
   { tool: "eraser", word: "Eraser" },
   { tool: "shift", word: "Move ink" },
-  { tool: "point", word: "Point" },
 ];
+
+export function isLineTool(tool: InkTool): boolean {
+  return LINE_TOOLS.some((each) => each.tool === tool);
+}
 
 /** Whether a tool leaves something on the board; a person who may not draw has only those that don't. */
 export function leavesInk(tool: InkTool): boolean {

@@ -1,12 +1,15 @@
 "use client";
 
 import { type BoardTools, REFERENCE, SELECT, STRETCH, type Tool, WIRE } from "../board";
+import { InkTools } from "../ink";
 import type { RoomConnection, RoomState } from "../room";
 import styles from "./room.module.css";
 import type { Shows } from "./useRoomView";
+import type { InkInHand } from "./useTogether";
 
 type Props = {
   readonly tools: BoardTools;
+  readonly ink: InkInHand;
   readonly shows: Shows;
   readonly setShows: (shows: Shows) => void;
   readonly state: RoomState;
@@ -21,17 +24,23 @@ const TOOLS: readonly { readonly tool: Tool; readonly word: string }[] = [
 ];
 
 /** The words in the margin of the page: what the pointer does, what is written onto the drawing, and undo. */
-export function Margin({ tools, shows, setShows, state, connection }: Props) {
+export function Margin({ tools, ink, shows, setShows, state, connection }: Props) {
   const { tool, setTool, openSheet } = tools;
+  const take = (each: Tool) => {
+    setTool(each);
+    ink.setTool(null);
+  };
   return (
     <nav className={styles.margin} aria-label="Tools">
       <ul>
         {TOOLS.map(({ tool: each, word }) => (
-          <Word key={word} word={word} isPressed={each.do === tool.do} act={() => setTool(each)} />
+          <Word key={word} word={word} isPressed={!ink.tool && each.do === tool.do} act={() => take(each)} />
         ))}
         <Word word="More parts…" act={() => openSheet("parts")} />
         <Word word="Ask…" act={() => openSheet("ask")} />
       </ul>
+      <span className={styles.marginTitle}>Mark</span>
+      <InkTools {...ink} />
       <span className={styles.marginTitle}>Show</span>
       <ul>
         <Word

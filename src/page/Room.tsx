@@ -16,6 +16,7 @@ import styles from "./room.module.css";
 import { Statement } from "./Statement";
 import { questionText } from "./texts";
 import { type Shows, useRoomView } from "./useRoomView";
+import { useTogether } from "./useTogether";
 
 type Props = {
   readonly room: string;
@@ -38,7 +39,8 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const [shows, setShows] = useState<Shows>({ voltages: false, currents: false });
   const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
   const view = useRoomView(board, circuit, answers, shows, settings.symbols);
-  const problems = useMemo(() => shownProblems(circuit, answers), [circuit, answers]);
+  const together = useTogether({ state, connection, view, selection: tools.selection, newId, paper: settings.paper });
+  const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
   if (state.isRemoved) return <RefusalPage room={room} refusal={REMOVED} again={lookAgain} />;
@@ -46,20 +48,28 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   return (
     <div className={styles.room}>
       <RoomHead state={state} name={view.wanted?.name ?? null} question={questionText(board, view.wanted)}>
+        {together.here}
         <HeadWords {...{ room, state, connection, view, newId }} />
       </RoomHead>
       <RoomRemarks state={state} connection={connection} />
-      <Margin {...{ tools, shows, setShows, state, connection }} />
+      <Margin ink={together.ink} {...{ tools, shows, setShows, state, connection }} />
       <main className={styles.main}>
         <div className={styles.board}>
           {isReady(state) ? (
-            <RoomBoard {...{ board, view, tools, settings, problems, newId }} command={connection.command} />
+            <RoomBoard
+              {...{ board, view, tools, settings, problems, newId }}
+              command={connection.command}
+              layers={together.layers}
+              hint={together.hint}
+            >
+              {together.overlay}
+            </RoomBoard>
           ) : (
             <p className={styles.joining}>Joining the room …</p>
           )}
         </div>
         <div className={styles.sum}>
-          <RoomSum {...{ state, connection, view, newId }} />
+          <RoomSum {...{ state, connection, view, newId }} lookersAt={together.lookersAt} />
         </div>
         <aside className={styles.notes} aria-label="Notes">
           <ProblemList problems={problems} choose={tools.choose} />

@@ -1,5 +1,6 @@
 "use client";
 
+import type { ReactNode } from "react";
 import type { EntryId } from "../../shared/board";
 import { isShown } from "../../shared/messages";
 import type { RoomConnection, RoomState } from "../room";
@@ -12,10 +13,12 @@ type Props = {
   readonly connection: RoomConnection;
   readonly view: ReturnType<typeof useRoomView>;
   readonly newId: () => EntryId;
+  /** Who of the others looks at a card. */
+  readonly lookersAt: (card: string) => ReactNode;
 };
 
 /** The sum line with what this page's person may do about it. */
-export function RoomSum({ state, connection, view, newId }: Props) {
+export function RoomSum({ state, connection, view, newId, lookersAt }: Props) {
   const { board, circuit } = state;
   return (
     <SumLine
@@ -26,6 +29,7 @@ export function RoomSum({ state, connection, view, newId }: Props) {
       figureOf={view.figureOf}
       chosen={view.card?.key ?? TOTAL}
       choose={view.setCard}
+      lookersAt={lookersAt}
       note={sumNote(board, circuit, view.report, view.wanted)}
       showingOf={showing(state, connection)}
       groups={groupsFor(state, connection, newId)}

@@ -17,17 +17,21 @@ export type Person = {
   readonly selection: Presence["selection"];
 };
 
+/** This page. Its own awareness state says nothing of who it is, since the server writes that for the others. */
+export type Own = { readonly client: number; readonly id: string | null };
+
 /**
  * Everybody whose page is here, this one first, then in the order in which they first came. `participants` is the
  * server's list, whose order gives each their mark; those it does not know take the marks behind it.
  */
 export function peopleOf(
   states: ReadonlyMap<number, unknown>,
-  own: number,
+  own: Own,
   participants: readonly Participant[],
 ): readonly Person[] {
   const clients = [...states.keys()].sort((a, b) => a - b);
-  const ids = new Map(clients.map((client) => [client, readWho(states.get(client)).id ?? `page ${client}`]));
+  const idOf = (client: number) => (client === own.client ? own.id : readWho(states.get(client)).id);
+  const ids = new Map(clients.map((client) => [client, idOf(client) ?? `page ${client}`]));
   const order = [...new Set([...participants.map(({ id }) => id), ...ids.values()])];
   const people = clients.map((client): Person => {
     const state = states.get(client);
@@ -35,7 +39,7 @@ export function peopleOf(
     const id = ids.get(client) ?? "";
     const index = order.indexOf(id);
     const { name, role } = participants.find((each) => each.id === id) ?? readWho(state);
-    return { client, id, name, role, isYou: client === own, mark: personMark(index), card, wanted, selection };
+    return { client, id, name, role, isYou: client === own.client, mark: personMark(index), card, wanted, selection };
   });
   const rank = ({ isYou, id }: Person) => (isYou ? -1 : order.indexOf(id));
   return people.sort((a, b) => rank(a) - rank(b));

@@ -8,19 +8,23 @@ import { type PresenceSender, presenceSender } from "./presenceSender";
 
 /**
  * Everybody whose page is in the room. The list is replaced when somebody comes, goes, or looks elsewhere, and not when
- * a pointer moves: those who draw pointers follow the awareness themselves.
+ * a pointer moves: those who draw pointers follow the awareness themselves. `you` is the participant of this page.
  */
-export function usePeople(awareness: Awareness, participants: readonly Participant[]): readonly Person[] {
+export function usePeople(
+  awareness: Awareness,
+  you: string | null,
+  participants: readonly Participant[],
+): readonly Person[] {
   const [people, setPeople] = useState<readonly Person[]>([]);
   useEffect(() => {
     const look = () => {
-      const now = peopleOf(awareness.getStates(), awareness.clientID, participants);
+      const now = peopleOf(awareness.getStates(), { client: awareness.clientID, id: you }, participants);
       setPeople((before) => (JSON.stringify(before) === JSON.stringify(now) ? before : now));
     };
     look();
     awareness.on("change", look);
     return () => awareness.off("change", look);
-  }, [awareness, participants]);
+  }, [awareness, you, participants]);
   return people;
 }
 

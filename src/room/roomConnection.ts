@@ -6,7 +6,9 @@ import {
   type Command,
   circuitOf,
   EMPTY_BOARD,
+  type Ink,
   LOCAL,
+  NO_INK,
   readBoard,
 } from "../../shared/board";
 import {
@@ -37,6 +39,7 @@ export type Link = "joining" | "joined" | "lost" | "refused";
 export type RoomState = {
   readonly board: Board;
   readonly circuit: BoardCircuit;
+  readonly ink: Ink;
   readonly answers: Answers | null;
   /** Who is here and who may do what; null until the server has said so. */
   readonly room: TheRoom | null;
@@ -136,7 +139,8 @@ class ConnectedRoom {
 
   #open(): RoomCopy {
     const events: CopyEvents = {
-      onChange: () => this.#isShown() && this.#read(copy),
+      onChange: (board) => this.#isShown() && this.change({ board, circuit: circuitOf(board) }),
+      onInk: (ink) => this.#isShown() && this.change({ ink }),
       onHistory: () => this.change({ canUndo: copy.history.canUndo(), canRedo: copy.history.canRedo() }),
       onJoined: () => {
         this.change({ link: "joined", lostSince: null, failedAttempts: 0 });
@@ -169,7 +173,7 @@ class ConnectedRoom {
 
   #read(copy: RoomCopy): void {
     const board = readBoard(copy.doc);
-    this.change({ board, circuit: circuitOf(board) });
+    this.change({ board, circuit: circuitOf(board), ink: copy.getInk() });
   }
 
   #hear(notice: Notice): void {
@@ -218,6 +222,7 @@ function initialState(awareness: Awareness): RoomState {
   return {
     board: EMPTY_BOARD,
     circuit: circuitOf(EMPTY_BOARD),
+    ink: NO_INK,
     answers: null,
     room: null,
     call: null,

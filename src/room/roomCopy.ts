@@ -2,13 +2,23 @@ import type { Decoder } from "lib0/decoding";
 import type { Awareness } from "y-protocols/awareness";
 import { WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
-import { type OwnHistory, ownHistory } from "../../shared/board";
+import {
+  type Board,
+  type Ink,
+  NO_INK,
+  type OwnHistory,
+  observeBoard,
+  observeInk,
+  ownHistory,
+} from "../../shared/board";
 import { type OfflineStore, openOfflineStore } from "./offlineStore";
 
 /** What happens to a copy of a room. */
 export type CopyEvents = {
-  /** The document changed. */
-  readonly onChange: () => void;
+  /** The document changed in what is drawn. */
+  readonly onChange: (board: Board) => void;
+  /** The document changed in its ink. */
+  readonly onInk: (ink: Ink) => void;
   /** The history of one's own commands changed. */
   readonly onHistory: () => void;
   /** In step with the server. */
@@ -27,6 +37,7 @@ export type RoomCopy = {
   readonly history: OwnHistory;
   readonly awareness: Awareness;
   readonly store: OfflineStore;
+  readonly getInk: () => Ink;
   /** Takes messages of our own, by their first number. */
   readonly handle: (message: number, read: (decoder: Decoder) => void) => void;
   /** Sends a message of our own; false where the line is down. */
@@ -41,7 +52,12 @@ export function openCopy(address: string, room: string, events: CopyEvents): Roo
   const store = openOfflineStore(room, doc);
   const provider = new WebsocketProvider(address, room, doc, { params: { answers: "1" }, disableBc: true });
   const { awareness } = provider;
-  doc.on("update", events.onChange);
+  let ink = NO_INK;
+  observeBoard(doc, events.onChange);
+  observeInk(doc, (now) => {
+    ink = now;
+    events.onInk(now);
+  });
   history.observe(events.onHistory);
   provider.on("sync", (isSynced: boolean) => {
     if (!isSynced) return;
@@ -57,6 +73,7 @@ export function openCopy(address: string, room: string, events: CopyEvents): Roo
     history,
     awareness,
     store,
+    getInk: () => ink,
     handle: (message, read) => {
       provider.messageHandlers[message] = (_encoder, decoder) => read(decoder);
     },

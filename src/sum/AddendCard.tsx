@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { type Figure, FigureSvg, toneVariable } from "../figure";
 import { AccentBand, AccentMark } from "./AccentBand";
 import { type SumCard, TOTAL } from "./cards";
@@ -11,6 +12,8 @@ type Props = {
   readonly figure: Figure;
   readonly isChosen: boolean;
   readonly choose: () => void;
+  /** Who of the others looks at it. */
+  readonly lookers: ReactNode;
   readonly hasProduct: boolean;
   /** For the instructor: whether the others see its value, and the way to change that. Null for everybody else. */
   readonly showing: Showing | null;
@@ -40,7 +43,7 @@ export function AddendCard(props: Props) {
   );
 }
 
-function CardFace({ card, name, figure, isChosen, choose, hasProduct }: Props) {
+function CardFace({ card, name, figure, isChosen, choose, lookers, hasProduct }: Props) {
   const colour = card.accent === null ? undefined : toneVariable(card.accent);
   return (
     <button
@@ -68,6 +71,7 @@ function CardFace({ card, name, figure, isChosen, choose, hasProduct }: Props) {
         <CardValue card={card} />
       </span>
       {hasProduct && card.product && <span className={styles.product}>= {card.product}</span>}
+      {lookers}
     </button>
   );
 }

@@ -1,6 +1,6 @@
 "use client";
 
-import { Fragment, type KeyboardEvent, useState } from "react";
+import { Fragment, type KeyboardEvent, type ReactNode, useState } from "react";
 import type { EntryId } from "../../shared/board";
 import type { HiddenWanted } from "../../shared/messages";
 import type { Figure } from "../figure";
@@ -20,6 +20,8 @@ type Props = {
   readonly figureOf: (card: SumCard) => Figure;
   readonly chosen: string;
   readonly choose: (key: string) => void;
+  /** Who of the others looks at a card. */
+  readonly lookersAt: (key: string) => ReactNode;
   /** What to say instead of, or besides, the cards. */
   readonly note: string | null;
   /** For the instructor: whether a card's value is shown to the others. Null for everybody else. */
@@ -85,7 +87,7 @@ export function SumLine(props: Props) {
 
 type PlacedProps = Props & { readonly card: SumCard; readonly name: string; readonly hasProduct: boolean };
 
-function PlacedCard({ card, name, hasProduct, figureOf, chosen, choose, showingOf, groups }: PlacedProps) {
+function PlacedCard({ card, name, hasProduct, figureOf, chosen, choose, lookersAt, showingOf, groups }: PlacedProps) {
   return (
     <AddendCard
       card={card}
@@ -93,6 +95,7 @@ function PlacedCard({ card, name, hasProduct, figureOf, chosen, choose, showingO
       figure={figureOf(card)}
       isChosen={card.key === chosen}
       choose={() => choose(card.key)}
+      lookers={lookersAt(card.key)}
       hasProduct={hasProduct}
       showing={showingOf?.(card) ?? null}
       remove={removal(card, groups)}

@@ -1,4 +1,11 @@
-import { type BoardCircuit, boardProblemText, type EntryId } from "../../shared/board";
+import {
+  type BoardCircuit,
+  type BoardProblem,
+  boardProblemText,
+  type EntryId,
+  type Ink,
+  NO_INK,
+} from "../../shared/board";
 import type { Severity } from "../../shared/circuit";
 import { type Answers, solverFailureText } from "../../shared/messages";
 
@@ -10,23 +17,29 @@ export type ShownProblem = {
   readonly entries: readonly EntryId[];
 };
 
-/** What cannot be read on the drawing, then what the solver found in the circuit, then a failure of the solver. */
-export function shownProblems(circuit: BoardCircuit, answers: Answers | null): readonly ShownProblem[] {
-  const onBoard = circuit.problems.map((problem): ShownProblem => {
-    const text = boardProblemText(problem);
-    return {
-      key: `board ${problem.entry} ${text}`,
-      severity: "fault",
-      text,
-      entries: problem.entry ? [problem.entry] : [],
-    };
-  });
+/**
+ * What cannot be read on the drawing, then what the solver found in the circuit, then what cannot be read of the ink,
+ * then a failure of the solver.
+ */
+export function shownProblems(
+  circuit: BoardCircuit,
+  answers: Answers | null,
+  ink: Ink = NO_INK,
+): readonly ShownProblem[] {
+  const onBoard = circuit.problems.map((problem) => boardProblem(problem, problem.entry ? [problem.entry] : []));
+  // A mark that cannot be read lies nowhere.
+  const inInk = ink.problems.map((problem) => boardProblem(problem, []));
   const inCircuit = (answers?.report?.problems ?? []).map((problem): ShownProblem => {
     const entries = problem.parts.flatMap((name) => circuit.entryOf.get(name) ?? []);
     return { key: `circuit ${problem.code} ${problem.text}`, severity: problem.severity, text: problem.text, entries };
   });
   const failure = answers?.failure ? [failureProblem(solverFailureText(answers.failure))] : [];
-  return withoutRepeats([...onBoard, ...inCircuit, ...failure]);
+  return withoutRepeats([...onBoard, ...inCircuit, ...inInk, ...failure]);
+}
+
+function boardProblem(problem: BoardProblem, entries: readonly EntryId[]): ShownProblem {
+  const text = boardProblemText(problem);
+  return { key: `board ${problem.entry} ${text}`, severity: "fault", text, entries };
 }
 
 function failureProblem(text: string): ShownProblem {

@@ -175,7 +175,7 @@ describe("people", () => {
       participant("a", "Ana", "learner"),
       participant("b", "Ben", "learner"),
     ];
-    expect(peopleOf(states, 7, list).map(({ name, role, isYou }) => [name, role, isYou])).toEqual([
+    expect(peopleOf(states, { client: 7, id: "b" }, list).map(({ name, role, isYou }) => [name, role, isYou])).toEqual([
       ["Ben", "learner", true],
       ["Cy", "instructor", false],
       ["Ana", "learner", false],
@@ -190,7 +190,7 @@ describe("people", () => {
         [3, {}],
         [4, {}],
       ]),
-      1,
+      { client: 1, id: "a" },
       [],
     );
     expect(people).toHaveLength(4);

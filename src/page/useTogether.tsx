@@ -1,0 +1,113 @@
+"use client";
+
+import { type ReactNode, useEffect, useMemo, useState } from "react";
+import { type EntryId, entryId, type InkColour, isSeenOn } from "../../shared/board";
+import type { Participant } from "../../shared/messages";
+import { entryBox, type PanePlace, type Selection } from "../board";
+import { InkSheet, type InkTool, inkShade, type Paper, useInkLayers } from "../ink";
+import {
+  ComeToMe,
+  Cursors,
+  Lookers,
+  PeopleHere,
+  type Person,
+  PointerReport,
+  Selections,
+  usePeople,
+  usePresenceSender,
+} from "../people";
+import type { RoomConnection, RoomState } from "../room";
+import { TOTAL } from "../sum";
+import type { useRoomView } from "./useRoomView";
+
+type Input = {
+  readonly state: RoomState;
+  readonly connection: RoomConnection;
+  readonly view: ReturnType<typeof useRoomView>;
+  readonly selection: Selection;
+  readonly newId: () => EntryId;
+  readonly paper: Paper;
+};
+
+/** The ink tool in hand, null while the board's own tools are. */
+export type InkInHand = {
+  readonly tool: InkTool | null;
+  readonly setTool: (tool: InkTool | null) => void;
+  readonly mayDraw: boolean;
+};
+
+const NOBODY: readonly Participant[] = [];
+
+/** What people do with one another on the page of a room: who is here and where, ink, and calls. */
+export function useTogether({ state, connection, view, selection, newId, paper }: Input) {
+  const { awareness, board, circuit } = state;
+  const people = usePeople(awareness, state.room?.you.id ?? null, state.room?.participants ?? NOBODY);
+  const sender = usePresenceSender(awareness);
+  const [tool, setTool] = useState<InkTool | null>(null);
+  const [colour, setColour] = useState<InkColour>("brown");
+  const isInstructor = state.room?.you.role === "instructor";
+  const card = view.card?.key ?? TOTAL;
+  const wanted = view.focusEntry;
+  const acting = view.card?.acting ?? null;
+  const openSources = useMemo(
+    () => (acting ? [...acting].flatMap((name) => circuit.entryOf.get(name) ?? []) : null),
+    [acting, circuit],
+  );
+  const marks = useMemo(() => state.ink.marks.filter((mark) => isSeenOn(mark, openSources)), [state.ink, openSources]);
+  const layers = useInkLayers(marks, paper);
+  useEffect(() => {
+    sender.show({ card, wanted, selection: [...selection] });
+  }, [sender, card, wanted, selection]);
+  useEffect(() => sender.show({ isPointing: tool === "point" }), [sender, tool]);
+
+  const others = people.filter((person) => !person.isYou);
+  const shade = (person: Person) => inkShade(person.mark.colour, paper);
+  const cardTitle = (key: string) => {
+    const title = view.cards.find((each) => each.key === key && each.acting)?.title;
+    return title ?? "all sources";
+  };
+  const lookersAt = (key: string): ReactNode => (
+    <Lookers people={others.filter((person) => person.card === key)} shade={shade} />
+  );
+  const here = <PeopleHere people={people} cardTitle={cardTitle} shade={shade} />;
+  const overlay = (place: PanePlace): ReactNode => (
+    <>
+      <PointerReport view={place.viewport.view} show={sender.show} />
+      <InkSheet
+        {...{ tool, setTool, place, colour, setColour, marks, paper, newId, people, awareness, openSources }}
+        leave={() => setTool(null)}
+        card={openSources ?? []}
+        addend={acting ? (view.card?.title ?? null) : null}
+        command={connection.command}
+        show={sender.show}
+      />
+      <Selections
+        people={others.filter((person) => person.card === card)}
+        boxOf={(entry) => entryBox(entry, board, view.figure)}
+        view={place.viewport.view}
+        shade={shade}
+      />
+      <Cursors
+        awareness={awareness}
+        people={others}
+        view={place.viewport.view}
+        width={place.size.width}
+        card={card}
+        cardTitle={cardTitle}
+        shade={shade}
+      />
+      <ComeToMe
+        place={place}
+        looking={{ card, wanted }}
+        look={(to) => {
+          view.setCard(to.card);
+          if (to.wanted) view.setFocusEntry(entryId(to.wanted));
+        }}
+        call={state.call}
+        callAll={isInstructor ? (to) => connection.request({ do: "comeToMe", view: to }) : null}
+      />
+    </>
+  );
+  const ink: InkInHand = { tool, setTool, mayDraw: state.room?.you.mayDraw ?? true };
+  return { ink, layers, hint: tool ? "" : null, here, lookersAt, overlay };
+}

@@ -3,7 +3,7 @@ import { readCircuitFile } from "../shared/circuit";
 import { EXAMPLES } from "../shared/examples";
 import { derivedInstructorKey, hashOfKey, instructorPath } from "./access";
 import { ENTRY, type HistoryStore, type RoomDirectory } from "./history";
-import { boardUpdate } from "./http/roomStart";
+import { boardUpdate } from "./roomStart";
 
 export const DEMO_ROOM = "demo";
 

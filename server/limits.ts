@@ -36,6 +36,8 @@ export type Limits = {
   readonly wrongKeyRate: Rate;
   /** Longest circuit file that a room is made from. */
   readonly fileBytes: number;
+  /** How long reading and laying out such a file may take. */
+  readonly startTime: number;
   /** How long somebody who joins waits for the store, until they are told to try again. */
   readonly storePatience: number;
   /** How long a stop may wait for the store. */
@@ -66,6 +68,7 @@ export const LIMITS: Limits = {
   joinRate: { burst: 300, perSecond: 5 },
   wrongKeyRate: { burst: 10, perSecond: 0.1 },
   fileBytes: 5 * MB,
+  startTime: 10_000,
   storePatience: 5000,
   stopTime: 10_000,
 };

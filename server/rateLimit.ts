@@ -34,7 +34,7 @@ export class RateLimit {
   }
 }
 
-/** Above this many sources, those that have been quiet are forgotten. */
+/** Most sources that are remembered: above that those that have been quiet are forgotten, then those that came first. */
 const SOURCES = 10_000;
 
 /** One rate for each of many sources, such as the addresses that requests come from. */
@@ -47,13 +47,23 @@ export class RateLimits {
   }
 
   take(source: string, now: number): boolean {
-    const limit = this.#limits.get(source) ?? new RateLimit(this.#rate, now);
+    const known = this.#limits.get(source);
+    if (!known && this.#limits.size >= SOURCES) this.#forgetSome(now);
+    const limit = known ?? new RateLimit(this.#rate, now);
     this.#limits.set(source, limit);
-    if (this.#limits.size > SOURCES) this.#forgetQuiet(now);
     return limit.take(now);
   }
 
-  #forgetQuiet(now: number): void {
+  get size(): number {
+    return this.#limits.size;
+  }
+
+  /** A tenth at least, so that the search is not made anew for each source. */
+  #forgetSome(now: number): void {
     for (const [source, limit] of this.#limits) if (limit.isFull(now)) this.#limits.delete(source);
+    for (const source of this.#limits.keys()) {
+      if (this.#limits.size <= SOURCES * 0.9) break;
+      this.#limits.delete(source);
+    }
   }
 }

@@ -15,11 +15,11 @@ import type { Limits } from "../limits";
 import type { Log } from "../log";
 import { RateLimits } from "../rateLimit";
 import { EntryRefused, type Room, type RoomRegistry } from "../room";
+import { StartThread } from "../roomStart";
 import { isRoomName } from "../sync/roomAddress";
 import { type ApiAnswer, failure, joinFailure, sendAnswer } from "./apiAnswer";
 import { isOwnOrigin } from "./origin";
 import { readJsonBody } from "./requestBody";
-import { readStart } from "./roomStart";
 
 export type RoomsApiServices = {
   readonly registry: RoomRegistry;
@@ -47,10 +47,12 @@ export class RoomsApi {
   readonly #creates: RateLimits;
   readonly #joins: RateLimits;
   readonly #wrongKeys: RateLimits;
+  readonly #starts: StartThread;
 
   constructor(services: RoomsApiServices) {
     const { createRate, joinRate, wrongKeyRate } = services.limits;
     this.#services = services;
+    this.#starts = new StartThread(services.limits.startTime);
     this.#creates = new RateLimits(createRate);
     this.#joins = new RateLimits(joinRate);
     this.#wrongKeys = new RateLimits(wrongKeyRate);
@@ -101,8 +103,8 @@ export class RoomsApi {
     if (!body.ok) return badBody(body.why, limits.fileBytes);
     const asked = createRoomSchema.safeParse(body.json);
     if (!asked.success) return failure("badRequest", faultText(asked.error, "request"));
-    const start = readStart(asked.data.from);
-    if (!start.ok) return start.answer;
+    const start = await this.#starts.read(asked.data.from);
+    if (!start.ok) return failure(start.code, start.text);
     const instructorKey = newInstructorKey();
     const name = await this.#newRoom(hashOfKey(instructorKey));
     const room = await registry.open(name);

@@ -1,7 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import * as Y from "yjs";
 import { ENTRY, type MemoryHistory } from "../../server/history";
-import { EXAMPLES } from "../../shared/examples";
+import { circuitOf, readBoard } from "../../shared/board";
+import { type Circuit, readCircuitFile } from "../../shared/circuit";
+import { EXAMPLES, type Example } from "../../shared/examples";
 import type { ApiFailure, RoomGlance, RoomVisit } from "../../shared/messages";
+import { solveReport } from "../../shared/solve";
 import { create, get, join, post } from "./support/http";
 import { startTestServer, type TestServer } from "./support/testServer";
 
@@ -49,6 +53,27 @@ describe("making a room", () => {
     const { status, body } = await create(server, { name: "Ann", from: { kind: "file", file: EXAMPLES[1]?.json } });
     expect(status).toBe(201);
     expect((await glance(body.room)).body.title).toBe(EXAMPLES[1]?.title);
+  });
+
+  it("from a file without positions lays it out", async () => {
+    const [example] = EXAMPLES as readonly [Example];
+    const {
+      drawing: _drawing,
+      elements,
+      ...rest
+    } = example.json as { drawing: unknown; elements: { drawn: unknown }[] };
+    const file = { ...rest, elements: elements.map(({ drawn: _drawn, ...element }) => element) };
+    const { status, body } = await create(server, { name: "Ann", from: { kind: "file", file } });
+    expect(status).toBe(201);
+    const { entries } = await server.store.load(body.room);
+    const doc = new Y.Doc();
+    Y.applyUpdate(doc, entries[0]?.bytes ?? new Uint8Array());
+    const laidOut = circuitOf(readBoard(doc));
+    expect(laidOut.problems).toEqual([]);
+    const given = readCircuitFile(file);
+    if (!given.ok) throw new Error("the example can be read");
+    const total = (circuit: Circuit) => solveReport(circuit).wanted.map((wanted) => wanted.total?.text);
+    expect(total(laidOut.circuit)).toEqual(total(given.value.circuit));
   });
 
   it("keeps only a hash of the key", async () => {

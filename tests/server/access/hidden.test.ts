@@ -1,12 +1,17 @@
 import { afterEach, beforeEach, expect, it } from "vitest";
 import * as Y from "yjs";
 import { demoBoard } from "../../../server/demoRoom";
+import { MemoryHistory } from "../../../server/history";
 import { SolverPool } from "../../../server/solver";
 import { readBoard } from "../../../shared/board";
+import { type Circuit, readCircuitFile } from "../../../shared/circuit";
+import { EXAMPLES } from "../../../shared/examples";
 import type { Answers, HiddenReport } from "../../../shared/messages";
+import { solveReport } from "../../../shared/solve";
 import { admit } from "../support/admit";
+import { BreakableHistory } from "../support/faultyHistory";
 import { INSTRUCTOR, joinPage, type PageClient } from "../support/pageClient";
-import { startTestServer, type TestServer } from "../support/testServer";
+import { IdleSolver, startTestServer, type TestServer } from "../support/testServer";
 import { until } from "../support/until";
 
 let server: TestServer;
@@ -115,3 +120,36 @@ it("a learner who comes in again by the instructor's link is sent everything", a
   await until("ann has all", () => newest(ann)?.report?.hidden.length === 0);
   expect(newest(ann)).toEqual(newest(hart));
 });
+
+it("while nothing can be stored, hiding counts at once, and what is shown is sent when it is stored", async () => {
+  await server.stop();
+  const store = new BreakableHistory(new MemoryHistory());
+  const solver = new IdleSolver();
+  server = await startTestServer({ store, solver });
+  const hart = await join(INSTRUCTOR);
+  const ann = await join({ name: "Ann" });
+  const report = solveReport(threeSources());
+  const total = report.wanted[0]?.total?.text ?? "";
+  hart.ask({ do: "setShown", card: "V1", shown: false });
+  await until("V1 is hidden", () => ann.state?.answers.except.includes("V1") === true);
+  store.isBroken = true;
+  hart.ask({ do: "setShown", card: "total", shown: false });
+  hart.ask({ do: "setShown", card: "V1", shown: true });
+  await until("the server notices", () => ann.notices.some(({ code }) => code === "notStoring"));
+  // Answers to the board as it is stored go out all the same.
+  solver.jobs[0]?.deliver({ revision: 0, report, boardProblems: [], failure: null });
+  await until("ann has answers", () => newest(ann)?.report?.hidden.length === 2);
+  expect(newest(ann)?.report?.hidden).toEqual(["V1", "total"]);
+  expect(ann.state?.answers.except).toEqual(["V1"]);
+  store.isBroken = false;
+  await until("both are told", () => ann.state?.answers.except.join() === "total");
+  await until("V1 is shown", () => newest(ann)?.report?.hidden.join() === "total");
+  expect(total).not.toBe("");
+  expect(wasSent(ann, `"${total}"`)).toBe(false);
+});
+
+function threeSources(): Circuit {
+  const file = readCircuitFile(EXAMPLES[0]?.json);
+  if (!file.ok) throw new Error("the first example can be read");
+  return file.value.circuit;
+}

@@ -1,16 +1,16 @@
 import * as Y from "yjs";
 import { applyCommand, type Board, boardFromFile } from "../../shared/board";
-import { type CircuitFile, fileProblemText, readCircuitFile } from "../../shared/circuit";
+import { type CircuitFile, fileProblemText, readCircuitFile, unreachable } from "../../shared/circuit";
 import { EXAMPLES } from "../../shared/examples";
 import { layOutFile } from "../../shared/layout";
-import type { RoomStart } from "../../shared/messages";
-import { type ApiAnswer, failure } from "./apiAnswer";
+import type { ApiErrorCode, RoomStart } from "../../shared/messages";
 
 /** What a new room's board begins with, as one Yjs update, null for a blank one; or why it can't. */
 export type StartReading =
   | { readonly ok: true; readonly update: Uint8Array | null }
-  | { readonly ok: false; readonly answer: ApiAnswer };
+  | { readonly ok: false; readonly code: ApiErrorCode; readonly text: string };
 
+/** A large file takes a while, above all where it has to be laid out: {@link StartThread} does that aside. */
 export function readStart(start: RoomStart): StartReading {
   switch (start.kind) {
     case "blank":
@@ -18,10 +18,12 @@ export function readStart(start: RoomStart): StartReading {
     case "example": {
       const example = EXAMPLES.find(({ id }) => id === start.id);
       if (example) return fromJson(example.json);
-      return { ok: false, answer: failure("unknownExample", "There is no example of that name.") };
+      return { ok: false, code: "unknownExample", text: "There is no example of that name." };
     }
     case "file":
       return fromJson(start.file);
+    default:
+      return unreachable(start);
   }
 }
 
@@ -33,7 +35,7 @@ function fromJson(json: unknown): StartReading {
     others.length === 0
       ? ""
       : ` There ${others.length === 1 ? "is 1 more problem" : `are ${others.length} more problems`}.`;
-  return { ok: false, answer: failure("badFile", `The file can't be read: ${fileProblemText(first)}${more}`) };
+  return { ok: false, code: "badFile", text: `The file can't be read: ${fileProblemText(first)}${more}` };
 }
 
 /** A file that doesn't say where its parts stand is laid out. */

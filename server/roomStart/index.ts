@@ -1,0 +1,2 @@
+export { boardUpdate, readStart, type StartReading } from "./readStart";
+export { StartThread } from "./startThread";

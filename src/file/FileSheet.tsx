@@ -32,11 +32,18 @@ export default function FileSheet(props: Props) {
   );
 }
 
+const UNREACHED =
+  "What reads and writes files could not be fetched from the server. Try again when the page is connected.";
+
 function SaveCircuit({ board, room }: Props) {
-  const [leftOut, setLeftOut] = useState<readonly string[]>([]);
+  const [said, setSaid] = useState("");
   const save = async () => {
-    const written = await writtenCircuit(board);
-    setLeftOut(written.leftOut);
+    const written = await writtenCircuit(board).catch(() => null);
+    if (!written) return setSaid(UNREACHED);
+    const { leftOut } = written;
+    setSaid(
+      leftOut.length > 0 ? `Left out of the file, since their values cannot be read: ${leftOut.join(", ")}.` : "",
+    );
     download(new Blob([written.text], { type: "application/json" }), fileName(board.title || room, "json"));
   };
   return (
@@ -47,7 +54,7 @@ function SaveCircuit({ board, room }: Props) {
         Save the circuit as a file
       </button>
       <p role="status" className={styles.problem}>
-        {leftOut.length > 0 && `Left out of the file, since their values cannot be read: ${leftOut.join(", ")}.`}
+        {said}
       </p>
     </section>
   );
@@ -91,7 +98,9 @@ function BringIn({ board, command, newId, close }: Props) {
     const file = event.target.files?.[0];
     // So that the same file, mended meanwhile, can be chosen again.
     event.target.value = "";
-    if (file) setRead({ ...(await readCircuit(await file.text())), name: file.name });
+    if (!file) return;
+    const reading = readCircuit(await file.text()).catch((): ReadCircuit => ({ ok: false, faults: [UNREACHED] }));
+    setRead({ ...(await reading), name: file.name });
   };
   const put = (made: Command | null) => {
     if (made) {

@@ -12,7 +12,7 @@ export function download(content: Blob, name: string): void {
 /** A file's name made of a title: letters, digits and hyphens, never empty. */
 export function fileName(title: string, ending: string): string {
   const words = title
-    .normalize("NFKD")
+    .normalize("NFC")
     .replaceAll(/[^\p{L}\p{N}]+/gu, "-")
     .replaceAll(/^-+|-+$/g, "")
     .slice(0, 60);

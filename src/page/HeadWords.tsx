@@ -1,16 +1,22 @@
 "use client";
 
 import dynamic from "next/dynamic";
+import { useEffect } from "react";
 import type { EntryId } from "../../shared/board";
 import { SheetButton } from "../paper";
-import type { RoomConnection, RoomState } from "../room";
+import { keepPages, type RoomConnection, type RoomState } from "../room";
 import styles from "./room.module.css";
 import type { useRoomView } from "./useRoomView";
 
-// Sheets are seldom open, and come when they are asked for.
-const FileSheet = dynamic(() => import("../file/FileSheet"), { ssr: false });
-const InviteSheet = dynamic(() => import("../access/InviteSheet"), { ssr: false });
-const ClassSheet = dynamic(() => import("../access/ClassSheet"), { ssr: false });
+// Sheets come after the room itself, all at once: a line that is down when one is opened must not keep it away.
+const SHEETS = {
+  file: () => import("../file/FileSheet"),
+  invite: () => import("../access/InviteSheet"),
+  class: () => import("../access/ClassSheet"),
+};
+const FileSheet = dynamic(SHEETS.file, { ssr: false });
+const InviteSheet = dynamic(SHEETS.invite, { ssr: false });
+const ClassSheet = dynamic(SHEETS.class, { ssr: false });
 
 type Props = {
   readonly room: string;
@@ -20,10 +26,22 @@ type Props = {
   readonly newId: () => EntryId;
 };
 
+/** Fetches the sheets, and has the page kept for when the server is out of reach, once the room is there. */
+function useFetchedAhead(isJoined: boolean): void {
+  useEffect(() => {
+    if (!isJoined) return;
+    // What cannot be fetched or kept now is fetched when it is asked for.
+    void Promise.allSettled(Object.values(SHEETS).map((fetchSheet) => fetchSheet()))
+      .then(keepPages)
+      .catch(() => {});
+  }, [isJoined]);
+}
+
 /** The words in the head that open sheets. */
 export function HeadWords({ room, state, connection, view, newId }: Props) {
   const { board } = state;
   const you = state.room?.you;
+  useFetchedAhead(state.link === "joined");
   return (
     <div className={styles.headWords}>
       <SheetButton word="Files">

@@ -74,7 +74,11 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
         <aside className={styles.notes} aria-label="Notes">
           <ProblemList problems={problems} choose={tools.choose} />
           <Statement board={board} command={connection.command} mayChange={state.room?.you.mayDraw ?? true} />
-          <CircuitValues title={view.card?.acting ? view.card.title : "all sources"} {...view.values} />
+          <CircuitValues
+            title={view.card?.acting ? view.card.title : "all sources"}
+            isHidden={view.card?.isHidden ?? false}
+            {...view.values}
+          />
           <AnswersInWords report={view.report} />
           <CircuitInWords board={board} circuit={circuit} choose={tools.choose} />
         </aside>

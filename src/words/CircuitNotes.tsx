@@ -12,10 +12,19 @@ type ValuesProps = {
   readonly title: string;
   readonly nodes: readonly NodeReport[];
   readonly parts: readonly PartReport[];
+  readonly isHidden: boolean;
 };
 
 /** Node voltages and branch currents of the circuit that is shown. */
-export function CircuitValues({ title, nodes, parts }: ValuesProps) {
+export function CircuitValues({ title, nodes, parts, isHidden }: ValuesProps) {
+  if (isHidden) {
+    return (
+      <section className={styles.section} aria-label={`Values with ${title}`}>
+        <h2>Values with {title}</h2>
+        <p>Hidden until the instructor reveals them.</p>
+      </section>
+    );
+  }
   if (nodes.length === 0) return null;
   return (
     <section className={styles.section} aria-label={`Values with ${title}`}>

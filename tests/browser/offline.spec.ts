@@ -35,3 +35,28 @@ test("a page that loses its connection says since when, keeps what is drawn over
   await expect(page.getByText("Connected", { exact: true })).toBeVisible();
   await b.page.close();
 });
+
+test("a page that is loaded again while the server is out of reach is there, with what was drawn", async ({
+  page,
+  context,
+}) => {
+  const board = new BoardPage(page);
+  const code = await board.start();
+  await board.stretch([4, 4], [8, 4], "1k");
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await expect.poll(() => page.evaluate(async () => (await (await caches.open("addend-pages")).keys()).length)).toBe(1);
+  await context.setOffline(true);
+  await expect(async () => {
+    await page.reload();
+    await expect(page.getByText(LOST)).toBeVisible();
+  }).toPass();
+  await board.stretch([4, 8], [8, 8], "2k");
+  await page.reload();
+  await expect(board.words()).toHaveCount(2);
+  // Sheets were fetched ahead.
+  await expect((await board.sheetOf("Invite")).getByText(code, { exact: true })).toBeVisible();
+  await board.closeSheet();
+  await context.setOffline(false);
+  await expect(page.getByText("Connected", { exact: true })).toBeVisible();
+  await expect(board.words()).toHaveCount(2);
+});

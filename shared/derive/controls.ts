@@ -5,7 +5,7 @@ import { type Expr, known, type QuantityExpr, times, unknown } from "./expressio
 import { symbolOf } from "./names";
 import type { Found } from "./nodeEquations";
 import type { Balance, Notebook } from "./notebook";
-import { branchCurrentName, difference, pairName } from "./quantities";
+import { branchCurrentName, pairName, voltageFrom } from "./quantities";
 
 /** What the dependent sources of a circuit follow, each an unknown with an equation that says what it is. */
 export type Controls<T> = {
@@ -60,7 +60,8 @@ function controlOf<T>(
     case "vccs": {
       const { plus, minus } = law.control;
       const nodes = [joinedName(acting, plus), joinedName(acting, minus)];
-      const meaning = difference(found.nodeVoltage(plus), found.nodeVoltage(minus));
+      const isOne = acting.joined(plus) === acting.joined(minus);
+      const meaning = isOne ? null : voltageFrom(found, plus, minus);
       const key = `C ${plus} ${minus}`;
       if (meaning === null) return { key, quantity: known(null, zero, "V"), meaning: null, nodes };
       if (meaning.kind === "quantity") return { key, quantity: meaning, meaning: null, nodes };

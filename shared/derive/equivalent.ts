@@ -4,17 +4,20 @@ import { integer, quantity } from "../quantity";
 import type { Answer, Port, Response, SolvedSet } from "../solve";
 import type { Writer } from "../solve/shown";
 import { type Linear, nodeIndex } from "../solve/superposition";
-import { type Acting, actingOn } from "./acting";
+import { type Acting, actingOn, isCoupled } from "./acting";
 import { known, over } from "./expression";
 import { expectedOf, writeLastHop } from "./lastHop";
-import type { Line } from "./line";
+import type { Equation, Line } from "./line";
 import type { Name } from "./names";
 import { nodeEquations } from "./nodeEquations";
 import { Notebook } from "./notebook";
 import type { Numerals } from "./numerals";
 import { writeOpening, writePhasors } from "./opening";
+import { isRegular } from "./portImpedance";
+import { oriented, PortMaker, reduced } from "./ports";
 import { admittancesOf, type Derived, derivedOf } from "./route";
 import { onSets } from "./sets";
+import { writeImpedance } from "./shortcut";
 import type { Setting } from "./subject";
 
 /** Resistance or impedance seen at a port, a derivation a frequency. */
@@ -34,10 +37,45 @@ function equivalentInSet<T>(
   response: Response<T>,
   name: Name,
 ): Derived {
-  return byTestSource(circuit, set, numerals, port, response, name);
+  const combined = byCombining(circuit, set, numerals, port, name);
+  return combined !== null && combined.faults.length === 0
+    ? combined
+    : byTestSource(circuit, set, numerals, port, response, name);
+}
+
+/** Series and parallel from the port inwards; null where that does not come to one resistance. */
+function byCombining<T>(
+  circuit: Circuit,
+  set: SolvedSet<T>,
+  numerals: Numerals<T>,
+  { from, to }: Port,
+  name: Name,
+): Derived | null {
+  const { network, arithmetic } = set;
+  const looked = testedCircuit(circuit, set, numerals, { from, to }, NOTHING_DRIVEN as never);
+  const acting: Acting<T> = { ...looked, live: looked.live.filter((i) => i < network.branches.length) };
+  if (isCoupled(acting)) return null;
+  const ends = [from, to].map((node) => acting.joined(nodeIndex(network, node))) as [number, number];
+  const notebook = new Notebook(numerals, arithmetic, name.text);
+  writeOpening({ ...acting, on: [] }, notebook);
+  if (ends[0] === ends[1]) {
+    notebook.state({ rule: { kind: "nothing-flows" }, sentence: "The two nodes are shorted.", nodes: [from, to] }, [
+      { left: name, right: known(null, arithmetic.zero, "Ω"), unit: "Ω", expected: arithmetic.zero },
+    ]);
+    return derivedOf(notebook);
+  }
+  const maker = new PortMaker(acting);
+  const [only, ...rest] = reduced(maker, acting.live, new Set(ends));
+  if (only === undefined || rest.length > 0 || !isRegular(acting, only)) return null;
+  const whole = oriented(only, ends[0], ends[1]);
+  writeImpedance(acting, whole, name, notebook);
+  return derivedOf(notebook);
 }
 
 const TEST = partId("It");
+
+/** Stands in where only the shape of a tested circuit is looked at. */
+const NOTHING_DRIVEN = { nodeVoltage: () => 0, branchVoltage: () => 0, branchCurrent: () => 0 };
 
 /** A circuit with every independent source zeroed and 1 A driven into a port; `response` is what the solver has for it. */
 export function testedCircuit<T>(
@@ -168,4 +206,25 @@ export function matchedLoadLines({ solution }: Setting, answer: Answer, write: W
     sketch: null,
   };
   return { derivation: { lines: [powerLine, loadLine], sketches: [], result: loadShown }, faults: [] };
+}
+
+/** Both numbers of an equivalent side by side, the source's last. */
+export function wholeLine(answer: Answer, write: Writer): Derived {
+  const isNorton = answer.wanted.kind === "norton";
+  const equations = [...answer.components].reverse().map(({ name, unit, amount }): Equation => {
+    const left = { text: name, latex: `${name[0]}_{\\mathrm{${name.slice(1)}}}` };
+    return { left, symbols: null, numbers: null, result: write(amount, unit), unit };
+  });
+  const sentence = isNorton
+    ? "The Norton equivalent: this current source beside this resistance."
+    : "The Thévenin equivalent: this voltage source in series with this resistance.";
+  const line: Line = {
+    rule: { kind: "equivalent", what: "whole" },
+    sentence,
+    equations,
+    parts: [],
+    nodes: [],
+    sketch: null,
+  };
+  return { derivation: { lines: [line], sketches: [], result: equations.at(-1)?.result ?? null }, faults: [] };
 }

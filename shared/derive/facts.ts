@@ -29,7 +29,7 @@ export type Step<T> = {
   readonly body: readonly string[];
   readonly cost: number;
 } & (
-  | { readonly kind: "same"; of(given: readonly Expr<T>[]): Expr<T> }
+  | { readonly kind: "same"; of(given: readonly Expr<T>[]): Expr<T>; readonly branch?: number }
   | { readonly kind: "line"; infer(given: readonly Expr<T>[]): Inference<T> }
 );
 
@@ -58,17 +58,33 @@ export function planOver<T>(steps: readonly Step<T>[]): Plan<T> {
   return best;
 }
 
-/** How many lines lead to a fact, each counted once; null where none does. */
-export function linesOf<T>(plan: Plan<T>, goals: readonly string[]): number | null {
+/** The lines that lead to a fact, each counted once: how many, and what they cost; null where none do. */
+export function linesOf<T>(plan: Plan<T>, goal: string): { readonly count: number; readonly cost: number } | null {
   const seen = new Set<string>();
-  let count = 0;
+  let [count, cost] = [0, 0];
   const visit = (key: string): boolean => {
     if (seen.has(key)) return true;
     seen.add(key);
     const step = plan.get(key);
     if (step === undefined) return false;
     if (step.kind === "line") count++;
+    cost += step.cost;
     return step.body.every(visit);
   };
-  return goals.every(visit) ? count : null;
+  return visit(goal) ? { count, cost } : null;
+}
+
+/** The branches whose own impedances a fact is found from. */
+export function branchesUsed<T>(plan: Plan<T>, goal: string): number[] {
+  const seen = new Set<string>();
+  const used = new Set<number>();
+  const visit = (key: string): void => {
+    if (seen.has(key)) return;
+    seen.add(key);
+    const step = plan.get(key);
+    if (step?.kind === "same" && step.branch !== undefined) used.add(step.branch);
+    step?.body.forEach(visit);
+  };
+  visit(goal);
+  return [...used].sort((a, b) => a - b);
 }

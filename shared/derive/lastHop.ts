@@ -8,7 +8,7 @@ import { isTie, smallestCut } from "./kirchhoff";
 import type { Name } from "./names";
 import type { Found } from "./nodeEquations";
 import type { Notebook } from "./notebook";
-import { difference } from "./quantities";
+import { voltageFrom } from "./quantities";
 
 /** What the solver has for a wanted voltage or current of an acting circuit. */
 export function expectedOf<T>(acting: Acting<T>, linear: Linear): T {
@@ -44,7 +44,7 @@ function writeVoltage<T>(
 ): void {
   const { network, arithmetic } = acting.set;
   const [from, to] = [nodeIndex(network, linear.from), nodeIndex(network, linear.to)];
-  const right = difference(found.nodeVoltage(from), found.nodeVoltage(to)) ?? known(null, arithmetic.zero, "V");
+  const right = voltageFrom(found, from, to) ?? known(null, arithmetic.zero, "V");
   const isOne = right.kind === "quantity";
   notebook.state(
     {

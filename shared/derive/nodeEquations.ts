@@ -28,6 +28,8 @@ import { solveFor } from "./solveFor";
 export type Found<T> = {
   /** Voltage of a node to the reference; null for 0. */
   nodeVoltage(node: NodeIndex): Expr<T> | null;
+  /** Voltage from one node to another, where there is a shorter way than by the reference. */
+  between?(from: NodeIndex, to: NodeIndex): Expr<T> | null;
   /** Current from plus to minus where a law gives it; null where only Kirchhoff's current law does. */
   branchCurrent(branch: BranchIndex): Expr<T> | null;
   /** One of the unknowns is the wanted quantity, under its own name. */

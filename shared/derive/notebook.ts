@@ -84,10 +84,11 @@ export class Notebook<T> {
     const result = this.numerals.shown(value, unit);
     const symbols = writeExpr(right, this.numerals, "symbols");
     const numbers = writeExpr(right, this.numerals, "numbers");
-    const isSaid = numbers.text === symbols.text || numbers.text === result.text;
+    const isNumber = right.kind === "quantity" && right.name === null;
+    const isSaid = isNumber || numbers.text === symbols.text || numbers.text === result.text;
     return {
       left: mathOf(left),
-      symbols: symbols.text === result.text ? null : mathOf(symbols),
+      symbols: isNumber ? null : mathOf(symbols),
       numbers: isSaid ? null : mathOf(numbers),
       result,
       unit,

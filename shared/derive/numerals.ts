@@ -1,15 +1,17 @@
 import type { Rational, UnitSymbol } from "../quantity";
 import {
+  divide,
   equal,
   isZero,
   multiply,
+  rational,
   rationalText,
   toNumber,
-  writeFraction,
   writeNumber,
   writePhasor,
   writeQuantity,
 } from "../quantity";
+import { PREFIX_POWERS, prefixOf } from "../quantity/unitTable";
 import { type Complex, magnitude, phaseDegrees, type Shown } from "../solve";
 import { latexOfFigures } from "./figuresLatex";
 
@@ -38,7 +40,7 @@ const AGREEMENT = 1e-9;
 /** Below this share of the largest of its kind a double is what rounding left of a 0. */
 const ROUNDING = 1e-12;
 /** Fractions of more digits are no easier to read than a rounded decimal. */
-const LONGEST_FRACTION = 11;
+const LONGEST_FRACTION = 8;
 
 /** Rationals: a decimal where a short one is exact, a short fraction elsewhere, rounded only where both fail. */
 export function exactNumerals(digits: number): Numerals<Rational> {
@@ -67,10 +69,21 @@ export function exactNumerals(digits: number): Numerals<Rational> {
 function exactText(value: Rational, unit: UnitSymbol, digits: number): string | null {
   const decimal = writeQuantity(value, unit, { digits });
   if (decimal.mark === "=" || isZero(value)) return decimal.text;
-  const fraction = writeFraction(value, unit);
-  if (fraction.length <= LONGEST_FRACTION) return fraction;
+  const fraction = fractionLike(value, unit, decimal.text);
+  if (fraction !== null) return fraction;
   const longer = writeQuantity(value, unit, { digits: digits + 3 });
   return longer.mark === "=" ? longer.text : null;
+}
+
+/** The number as a fraction with the prefix that its decimal has; null where it is no shorter to read. */
+function fractionLike(value: Rational, unit: UnitSymbol, decimal: string): string | null {
+  const power = PREFIX_POWERS.find((each) => decimal.endsWith(` ${prefixOf(each)}${unit}`)) ?? 0;
+  const scale = rational(10n ** BigInt(Math.abs(power)));
+  const scaled = power < 0 ? multiply(value, scale) : divide(value, scale);
+  const { n, d } = scaled;
+  const digits = `${n < 0n ? -n : n}/${d}`;
+  if (digits.length > LONGEST_FRACTION) return null;
+  return `${n < 0n ? "−" : ""}${digits}${decimal.replace(/^[^ ]*/, "")}`;
 }
 
 /** What doubles of each unit are measured against, and how phasors are counted. */
@@ -119,7 +132,7 @@ export function doubleNumerals(digits: number, { largest, measure, omega }: Scal
       };
     },
     agree: (a, b, unit) => {
-      const limit = AGREEMENT * Math.max(magnitude(a), magnitude(b), largest(unit));
+      const limit = Math.max(AGREEMENT * Math.max(magnitude(a), magnitude(b)), 10 * ROUNDING * largest(unit));
       return magnitude({ re: a.re - b.re, im: a.im - b.im }) <= limit;
     },
   };

@@ -1,7 +1,7 @@
 import { listed } from "../circuit/problemText";
 import type { BranchIndex } from "../solve/network";
 import { type Acting, branchOf, endsOf, joinedName } from "./acting";
-import { known, over, times } from "./expression";
+import { known, over, times, unknown } from "./expression";
 import type { Sketch, SketchElement } from "./line";
 import { impedanceName, symbolOf } from "./names";
 import type { Notebook, Statement } from "./notebook";
@@ -42,7 +42,8 @@ function impedanceStatement<T>(acting: Acting<T>, i: BranchIndex): Statement<T> 
   const left = impedanceName(id);
   const symbol = symbolOf(id);
   const isCapacitor = part.kind === "capacitor";
-  const imaginary = known({ text: "j", latex: "\\mathrm{j}" }, turn, "1");
+  // As a symbol also where numbers are put in.
+  const imaginary = unknown("j", { text: "j", latex: "\\mathrm{j}" }, turn, "1");
   if (!isCapacitor) {
     const reactance = known({ text: `ω ${symbol.text}`, latex: `\\omega ${symbol.latex}` }, size, "Ω");
     return { left, right: times(imaginary, reactance), unit: "Ω", expected: law.impedance };

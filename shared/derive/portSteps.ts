@@ -1,9 +1,9 @@
 import { listed } from "../circuit/problemText";
-import type { NodeIndex } from "../solve/network";
+import type { BranchIndex, NodeIndex } from "../solve/network";
 import { type Acting, branchOf, joinedName } from "./acting";
 import { type Expr, known, over, plus, times } from "./expression";
 import type { Fact, Step } from "./facts";
-import { currentName, type Name } from "./names";
+import { combinedName, currentName, type Name } from "./names";
 import { pieceImpedance } from "./portImpedance";
 import { type Port, withInner } from "./ports";
 import { impedanceOf, pairName, voltageBetween } from "./quantities";
@@ -14,30 +14,37 @@ export const currentKey = (port: Port): string => `I ${port.id}`;
 export const openKey = (port: Port): string => `r ${port.id}`;
 export const closedKey = (port: Port): string => `R ${port.id}`;
 
-/** A line costs one; where two ways take the same number, the ways of the trade come in this order. */
-const COST = { parallel: 1, series: 0.98, division: 1, ohm: 1.01, law: 1.04 } as const;
+/** A line costs one; where two ways take the same number, the easier comes first: two branches rather than many. */
+const COST = { parallel: 1, series: 0.98, division: 1, conductances: 1.3, ohm: 1.01, law: 1.04 } as const;
 
 export function voltageOf(port: Port): string {
   return port.image === "voltage" || port.image === "row" ? `W ${port.id}` : voltageKey(port.from, port.to);
 }
 
 /** The facts and steps of a piece and all that it is made of. */
-export function portSteps<T>(acting: Acting<T>, root: Port, facts: Map<string, Fact<T>>): Step<T>[] {
+export function portSteps<T>(
+  acting: Acting<T>,
+  root: Port,
+  facts: Map<string, Fact<T>>,
+  wanted: BranchIndex | null = null,
+): Step<T>[] {
   const ports = withInner(root);
-  for (const port of ports) addFacts(acting, port, facts);
+  for (const port of ports) addFacts(acting, port, facts, wanted);
   return ports.flatMap((port) => [
     ...impedanceSteps(acting, port),
     ...(port.original === null ? ohmSteps(acting, port) : []),
     ...(port.original === null && port.make.kind === "series" ? seriesSteps(acting, port, port.make.of, facts) : []),
-    ...(port.original === null && port.make.kind === "parallel" ? parallelSteps(acting, port, port.make.of) : []),
+    ...(port.original === null && port.make.kind === "parallel"
+      ? parallelSteps(acting, port, port.make.of, facts)
+      : []),
   ]);
 }
 
-function addFacts<T>(acting: Acting<T>, port: Port, facts: Map<string, Fact<T>>): void {
+function addFacts<T>(acting: Acting<T>, port: Port, facts: Map<string, Fact<T>>, wanted: BranchIndex | null): void {
   addPair(acting, port.from, port.to, port, facts);
   facts.set(currentKey(port), {
     key: currentKey(port),
-    name: currentOfPort(acting, port),
+    name: currentOfPort(acting, port, wanted),
     unit: "A",
     expected: () => solvedCurrent(acting, port),
   });
@@ -66,10 +73,14 @@ function addPair<T>(acting: Acting<T>, from: NodeIndex, to: NodeIndex, port: Por
   });
 }
 
-function currentOfPort<T>(acting: Acting<T>, port: Port): Name {
+/** A row's current by one of its parts, that which is wanted if it is there. */
+function currentOfPort<T>(acting: Acting<T>, port: Port, wanted: BranchIndex | null): Name {
   if (port.make.kind === "branch") return currentName(branchOf(acting, port.make.branch).part);
-  const parts = port.parts.map((i) => branchOf(acting, i).part);
-  if (port.make.kind === "series") return currentName(parts[0] as string);
+  if (port.make.kind === "series") {
+    const branches = port.make.of.flatMap(({ make, parts }) => (make.kind === "branch" ? parts : []));
+    const chosen = branches.find((i) => i === wanted) ?? branches[0];
+    if (chosen !== undefined) return currentName(branchOf(acting, chosen).part);
+  }
   return currentName(port.name.text);
 }
 
@@ -116,8 +127,8 @@ function impedanceSteps<T>(acting: Acting<T>, port: Port): Step<T>[] {
   if (make.kind === "branch") {
     const leaf = (): Expr<T> => impedanceOf(acting, make.branch);
     return [
-      { kind: "same", head: open, body: [], cost: 0, of: leaf },
-      { kind: "same", head: closed, body: [], cost: 0, of: leaf },
+      { kind: "same", head: open, body: [], cost: 0, of: leaf, branch: make.branch },
+      { kind: "same", head: closed, body: [], cost: 0, of: leaf, branch: make.branch },
     ];
   }
   const names = make.of.map((inner) => (make.kind === "series" ? labelOf(inner) : inner.name.text));
@@ -173,7 +184,7 @@ function ohmSteps<T>(acting: Acting<T>, port: Port): Step<T>[] {
   const open = openKey(port);
   const parts = partsOf(acting, port);
   const nodes = endNodes(acting, port);
-  const what = port.make.kind === "series" ? `${labelOf(port)} in series` : labelOf(port);
+  const what = port.make.kind === "series" ? `${listed(port.make.of.map(labelOf))} in series` : labelOf(port);
   const cost = COST.ohm;
   return [
     {
@@ -232,7 +243,11 @@ function seriesSteps<T>(acting: Acting<T>, port: Port, of: readonly Port[], fact
         kind: "line",
         head: key,
         body: [voltageOf(port), ...all],
-        cost: COST.division,
+        // Voltages to the reference are the ones that people think in.
+        cost:
+          acting.joined(last.to) === acting.joined(acting.set.network.reference)
+            ? COST.division
+            : COST.division + 0.005,
         infer: ([voltage, ...impedances]) => ({
           rule: { kind: "voltage-division" },
           right: times(voltage as Expr<T>, over(plus(...impedances.slice(start, end)), plus(...impedances))),
@@ -248,7 +263,7 @@ function seriesSteps<T>(acting: Acting<T>, port: Port, of: readonly Port[], fact
 
 const word = <T>(acting: Acting<T>): string => (acting.set.stimulus.frequency === null ? "resistances" : "impedances");
 
-function parallelSteps<T>(acting: Acting<T>, port: Port, of: readonly Port[]): Step<T>[] {
+function parallelSteps<T>(acting: Acting<T>, port: Port, of: readonly Port[], facts: Map<string, Fact<T>>): Step<T>[] {
   const steps: Step<T>[] = [];
   for (const each of of.filter(({ original }) => original === null)) {
     const others = of.filter((other) => other !== each);
@@ -258,17 +273,18 @@ function parallelSteps<T>(acting: Acting<T>, port: Port, of: readonly Port[]): S
       kind: "line",
       head: currentKey(each),
       body: [currentKey(port), ...(isTwo ? [openKey(other), openKey(each)] : [each, ...others].map(closedKey))],
-      cost: COST.division,
+      cost: isTwo ? COST.division : COST.conductances,
       infer: ([current, ...impedances]) => ({
         rule: { kind: "current-division", form: isTwo ? "other-branch" : "conductances" },
         right: times(current as Expr<T>, isTwo ? shareOfTwo(impedances) : shareOfMany(impedances, acting)),
         sentence: isTwo
-          ? `The current splits between ${labelOf(each)} and ${labelOf(other)}: each gets the share of the other's ${word(acting).slice(0, -1)}.`
+          ? splitSentence(acting, labelOf(each), labelOf(other))
           : `The current splits between ${listed(of.map(labelOf))}, as the ${acting.set.stimulus.frequency === null ? "conductances" : "admittances"}.`,
         parts: partsOf(acting, port),
         nodes: endNodes(acting, port),
       }),
     });
+    if (!isTwo && each.make.kind === "series") steps.push(...restSteps(acting, port, each, others, facts));
     const rest = others.map(currentKey);
     steps.push({
       kind: "line",
@@ -301,6 +317,55 @@ function parallelSteps<T>(acting: Acting<T>, port: Port, of: readonly Port[]): S
     }),
   });
   return steps;
+}
+
+/** All other branches taken as one, so that the current splits in two. */
+function restSteps<T>(
+  acting: Acting<T>,
+  port: Port,
+  each: Port,
+  others: readonly Port[],
+  facts: Map<string, Fact<T>>,
+): Step<T>[] {
+  const { add, divide, one } = acting.set.arithmetic;
+  const key = `R ${port.id} but ${each.id}`;
+  const parts = others.flatMap((other) => partsOf(acting, other));
+  const letter = acting.set.stimulus.frequency === null ? "R" : "Z";
+  const name = combinedName(parts, letter, 100 + each.id);
+  const expected = (): T => divide(one, others.map((other) => divide(one, pieceImpedance(acting, other))).reduce(add));
+  facts.set(key, { key, name, unit: "Ω", expected });
+  return [
+    {
+      kind: "line",
+      head: key,
+      body: others.map(closedKey),
+      cost: COST.parallel,
+      infer: (given) => ({
+        rule: { kind: "parallel" },
+        right: inParallel(given, acting),
+        sentence: `${listed(others.map(({ name: other }) => other.text))} join the same two nodes: in parallel.`,
+        parts,
+        nodes: endNodes(acting, port),
+      }),
+    },
+    {
+      kind: "line",
+      head: currentKey(each),
+      body: [currentKey(port), key, openKey(each)],
+      cost: COST.division,
+      infer: ([current, ...impedances]) => ({
+        rule: { kind: "current-division", form: "other-branch" },
+        right: times(current as Expr<T>, shareOfTwo(impedances)),
+        sentence: splitSentence(acting, labelOf(each), name.text),
+        parts: partsOf(acting, port),
+        nodes: endNodes(acting, port),
+      }),
+    },
+  ];
+}
+
+function splitSentence<T>(acting: Acting<T>, own: string, other: string): string {
+  return `The current splits between ${own} and ${other}: each gets the share of the other's ${word(acting).slice(0, -1)}.`;
 }
 
 function shareOfTwo<T>([other, own]: readonly Expr<T>[]): Expr<T> {

@@ -3,6 +3,7 @@ import type { BranchIndex, NodeIndex } from "../solve/network";
 import { type Acting, branchOf, endsOf, joinedName } from "./acting";
 import { type Expr, known, minus, negative } from "./expression";
 import { currentName, impedanceName, type Name, symbolOf, voltageName } from "./names";
+import type { Found } from "./nodeEquations";
 
 /** Symbols for what the parts of an acting circuit are and do, with the solver's values. */
 
@@ -57,6 +58,7 @@ export function pairName<T>(acting: Acting<T>, from: NodeIndex, to: NodeIndex): 
 
 /** The difference of two expressions of which one may be 0, the reference's. */
 export function difference<T>(from: Expr<T> | null, to: Expr<T> | null): Expr<T> | null {
+  if (from === to) return null;
   if (from === null) return to === null ? null : negative(to);
   return to === null ? from : minus(from, to);
 }
@@ -69,4 +71,9 @@ export function endNames<T>(acting: Acting<T>, i: BranchIndex): readonly [NodeId
 /** Places of the branches of a part. */
 export function placesOf<T>(acting: Acting<T>, part: PartId): BranchIndex[] {
   return acting.set.network.branches.flatMap((branch, i) => (branch.part === part ? [i] : []));
+}
+
+/** The voltage from one node to another in what equations have found. */
+export function voltageFrom<T>(found: Found<T>, from: NodeIndex, to: NodeIndex): Expr<T> | null {
+  return found.between ? found.between(from, to) : difference(found.nodeVoltage(from), found.nodeVoltage(to));
 }

@@ -4,6 +4,7 @@ import type { Linear } from "../solve/superposition";
 import { type Acting, actingOn } from "./acting";
 import { writeLastHop } from "./lastHop";
 import type { Derivation, Fault, Line, Sketch } from "./line";
+import { meshEquations, type NoMeshes } from "./meshEquations";
 import type { Name } from "./names";
 import { nodeEquations } from "./nodeEquations";
 import { Notebook } from "./notebook";
@@ -41,14 +42,36 @@ export function byNodes<T>(task: Task<T>, acting = actingFor(task)): Derived {
 export function byBestRoute<T>(task: Task<T>): Derived {
   const acting = actingFor(task);
   const shortcut = shortcutFor(acting, task);
-  if (shortcut === null) return byNodes(task, acting);
+  if (shortcut === null) return byEquations(task, acting);
   const notebook = notebookFor(task);
   writeOpening(acting, notebook);
-  writePhasors(acting, notebook, admittancesOf(acting));
   shortcut.write(notebook);
   if (notebook.faults.length === 0) return derivedOf(notebook);
   const instead = byNodes(task, acting);
   return { ...instead, faults: [...notebook.faults, ...instead.faults] };
+}
+
+/** Node or mesh equations, whichever are fewer; node equations where they are as many. */
+function byEquations<T>(task: Task<T>, acting: Acting<T>): Derived {
+  const meshes = meshEquations(acting);
+  if (typeof meshes === "string" || meshes.unknowns >= nodeEquations(acting, task).unknowns)
+    return byNodes(task, acting);
+  const derived = byMeshes(task, acting);
+  if (typeof derived !== "string" && derived.faults.length === 0) return derived;
+  const instead = byNodes(task, acting);
+  return typeof derived === "string" ? instead : { ...instead, faults: [...derived.faults, ...instead.faults] };
+}
+
+/** The lines by mesh currents; why there are none where the method does not apply. */
+export function byMeshes<T>(task: Task<T>, acting = actingFor(task)): Derived | NoMeshes {
+  const equations = meshEquations(acting);
+  if (typeof equations === "string") return equations;
+  const notebook = notebookFor(task);
+  writeOpening(acting, notebook);
+  writePhasors(acting, notebook, admittancesOf(acting));
+  const found = equations.write(notebook);
+  if (found !== null) writeLastHop(acting, task.linear, task.name, found, notebook);
+  return derivedOf(notebook);
 }
 
 export function actingFor<T>({ circuit, set, sources, numerals }: Task<T>): Acting<T> {

@@ -27,20 +27,32 @@ export function onSets<R>(solution: Solution, sources: readonly string[] | null,
   return results;
 }
 
-/** The largest voltage, current and impedance of a set, against which doubles are compared. */
+/**
+ * The largest voltage, current and impedance of a set, against which doubles are compared: what is at work in it, sources
+ * and the products of currents and impedances included, since sums that cancel to 0 are made of these.
+ */
 function largestOf(set: SolvedSet<Complex>): (unit: UnitSymbol) => number {
-  const { network, arithmetic, total } = set;
-  const sizes: Partial<Record<UnitSymbol, number>> = {};
-  const raise = (unit: UnitSymbol, size: number): void => {
-    sizes[unit] = Math.max(sizes[unit] ?? 0, size);
-  };
+  const { network, arithmetic, total, values } = set;
+  const size = { voltage: 0, current: 0, least: Number.POSITIVE_INFINITY, most: 0 };
   network.branches.forEach(({ law }, i) => {
-    raise("V", arithmetic.size(total.branchVoltage(i)));
-    raise("A", arithmetic.size(total.branchCurrent(i)));
+    size.voltage = Math.max(size.voltage, arithmetic.size(total.branchVoltage(i)));
+    size.current = Math.max(size.current, arithmetic.size(total.branchCurrent(i)));
+    const source = law.kind === "voltage" || law.kind === "current" ? law.source : null;
+    const own = source === null ? 0 : arithmetic.size(values[source] as Complex);
+    if (law.kind === "voltage") size.voltage = Math.max(size.voltage, own);
+    if (law.kind === "current") size.current = Math.max(size.current, own);
     if (law.kind !== "admittance") return;
-    raise("Ω", arithmetic.size(law.impedance));
-    raise("S", arithmetic.size(law.admittance));
+    size.least = Math.min(size.least, arithmetic.size(law.impedance));
+    size.most = Math.max(size.most, arithmetic.size(law.impedance));
   });
-  raise("W", (sizes.V ?? 0) * (sizes.A ?? 0));
-  return (unit) => sizes[unit] ?? 1;
+  const voltage = Math.max(size.voltage, size.current * size.most);
+  const current = Math.max(size.current, size.voltage / size.least);
+  const scales: Partial<Record<UnitSymbol, number>> = {
+    V: voltage,
+    A: current,
+    W: voltage * current,
+    Ω: size.most,
+    S: 1 / size.least,
+  };
+  return (unit) => scales[unit] ?? 1;
 }

@@ -2,14 +2,15 @@ import type { BranchIndex, NodeIndex } from "../solve/network";
 import { branchIndex, nodeIndex } from "../solve/superposition";
 import { type Acting, branchOf, endsOf, isCoupled, joinedName, nodeName } from "./acting";
 import { type Expr, evaluate, known, negative, type SignedTerm } from "./expression";
-import { type Fact, type Inference, linesOf, type Plan, planOver, type Step } from "./facts";
+import { branchesUsed, type Fact, type Inference, linesOf, type Plan, planOver, type Step } from "./facts";
 import { smallestCut } from "./kirchhoff";
 import { expectedOf } from "./lastHop";
 import type { Rule } from "./line";
-import { symbolOf } from "./names";
+import { type Name, symbolOf } from "./names";
 import type { Notebook } from "./notebook";
-import { isRegular } from "./portImpedance";
-import { currentKey, voltageKey } from "./portSteps";
+import { writePhasors } from "./opening";
+import { isRegular, pieceImpedance } from "./portImpedance";
+import { closedKey, currentKey, gatheredSteps, partsOf, voltageKey } from "./portSteps";
 import { oriented, type Port, PortMaker, reduced, withInner } from "./ports";
 import { pairName, sourceValueOf, voltageBetween } from "./quantities";
 import type { Task } from "./route";
@@ -60,13 +61,14 @@ export function shortcutFor<T>(acting: Acting<T>, task: Task<T>): Shortcut<T> | 
     of: () => sourceValueOf(acting, source),
   };
   let best: Shortcut<T> | null = null;
+  let least = Number.POSITIVE_INFINITY;
   for (const view of viewsOf(acting, maker, root, driver, target.goal, facts)) {
     const steps = [given, ...view.steps, ...lawSteps(acting, task, root, facts), ...target.steps];
     const plan = planOver(steps);
-    const lines = linesOf(plan, [target.key]);
-    if (lines === null || (best !== null && lines >= best.lines)) continue;
-    const sketcher = new Sketcher(acting, view.root);
-    best = writing(acting, task, plan, facts, target, lines, sketcher);
+    const lines = linesOf(plan, target.key);
+    if (lines === null || lines.cost > least - 1e-9) continue;
+    least = lines.cost;
+    best = writing(acting, task, plan, facts, target, lines.count, new Sketcher(acting, view.root));
   }
   return best;
 }
@@ -267,7 +269,8 @@ function writing<T>(
   return {
     lines: lines + (isDirect ? 0 : 1),
     write: (notebook) => {
-      const writer = new PlanWriter(plan, facts, notebook, sketcher, isDirect ? { origin, task } : null);
+      writePhasors(acting, notebook, branchesUsed(plan, target.key));
+      const writer = new PlanWriter(plan, facts, notebook, sketcher, isDirect ? { origin, name: task.name } : null);
       const found = writer.resolve(target.key);
       if (!isDirect) writeFinish(acting, task, found, target.sign, notebook);
     },
@@ -287,10 +290,11 @@ function writeFinish<T>(acting: Acting<T>, task: Task<T>, found: Expr<T>, sign: 
   const isTurned = sign === -1;
   const what = linear.kind === "voltage" ? `from ${linear.from} to ${linear.to}` : `in ${linear.through}`;
   const same: Rule = linear.kind === "voltage" ? { kind: "same-voltage" } : { kind: "same-current" };
+  const ends = runningEnds(acting, task);
   const turned =
     linear.kind === "voltage"
-      ? `${name.text} is counted from ${linear.from} to ${linear.to}, against this voltage: the sign changes.`
-      : `The reference direction of ${name.text} runs against this current: the sign changes.`;
+      ? `${textOf(found)} is counted from ${linear.to} to ${linear.from}, against ${name.text}: the sign changes.`
+      : `${textOf(found)} runs from ${ends[1]} to ${ends[0]}, against the reference direction of ${name.text}: the sign changes.`;
   notebook.state(
     {
       rule: isTurned ? { kind: "sign" } : same,
@@ -302,6 +306,40 @@ function writeFinish<T>(acting: Acting<T>, task: Task<T>, found: Expr<T>, sign: 
   );
 }
 
+/** What a formula of one quantity is called. */
+function textOf<T>(expr: Expr<T>): string {
+  return expr.kind === "quantity" && expr.name !== null ? expr.name.text : "This";
+}
+
+/** The nodes between which a wanted current is counted. */
+function runningEnds<T>(acting: Acting<T>, { linear }: Task<T>): readonly [string, string] {
+  if (linear.kind === "voltage") return [linear.from, linear.to];
+  const { plus, minus } = branchOf(acting, branchIndex(acting.set.network, linear.through, linear.winding));
+  const ends = [nodeName(acting, plus), nodeName(acting, minus)] as const;
+  return linear.direction === "forward" ? ends : [ends[1], ends[0]];
+}
+
+/** The lines that combine a piece into one impedance, the last of them under a name of its own. */
+export function writeImpedance<T>(acting: Acting<T>, whole: Port, name: Name, notebook: Notebook<T>): void {
+  const facts = new Map<string, Fact<T>>();
+  const plan = planOver(withInner(whole).flatMap((port) => gatheredSteps(acting, port, facts)));
+  const key = closedKey(whole);
+  writePhasors(acting, notebook, branchesUsed(plan, key));
+  const isLine = plan.get(key)?.kind === "line";
+  const sketcher = new Sketcher(acting, whole);
+  const writer = new PlanWriter(plan, facts, notebook, sketcher, isLine ? { origin: key, name } : null);
+  const found = writer.resolve(key);
+  if (isLine) return;
+  notebook.state(
+    {
+      rule: { kind: "equivalent", what: "resistance" },
+      sentence: "That alone is seen.",
+      parts: partsOf(acting, whole),
+    },
+    [{ left: name, right: found, unit: "Ω", expected: pieceImpedance(acting, whole) }],
+  );
+}
+
 /** Writes the lines of a plan in the order in which they are needed, each once. */
 class PlanWriter<T> {
   private readonly done = new Map<string, Expr<T>>();
@@ -309,14 +347,14 @@ class PlanWriter<T> {
   private readonly facts: ReadonlyMap<string, Fact<T>>;
   private readonly notebook: Notebook<T>;
   private readonly sketcher: Sketcher<T>;
-  private readonly last: { readonly origin: string; readonly task: Task<T> } | null;
+  private readonly last: { readonly origin: string; readonly name: Name } | null;
 
   constructor(
     plan: Plan<T>,
     facts: ReadonlyMap<string, Fact<T>>,
     notebook: Notebook<T>,
     sketcher: Sketcher<T>,
-    last: { readonly origin: string; readonly task: Task<T> } | null,
+    last: { readonly origin: string; readonly name: Name } | null,
   ) {
     this.plan = plan;
     this.facts = facts;
@@ -339,7 +377,7 @@ class PlanWriter<T> {
   private write(key: string, { rule, right, sentence, parts, nodes, combines }: Inference<T>): Expr<T> {
     const fact = this.facts.get(key);
     const isLast = this.last !== null && this.last.origin === key;
-    const name = isLast && this.last !== null ? this.last.task.name : (fact?.name ?? symbolOf(key));
+    const name = isLast && this.last !== null ? this.last.name : (fact?.name ?? symbolOf(key));
     const value = evaluate(right, this.notebook.arithmetic);
     const expected = fact?.expected() ?? value;
     const unit = fact?.unit ?? "A";

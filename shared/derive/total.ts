@@ -6,7 +6,7 @@ import { amountOf } from "../solve/amount";
 import { type Writer, writerFor } from "../solve/shown";
 import { readLinear } from "../solve/superposition";
 import { actingOn } from "./acting";
-import { equivalentLines, matchedLoadLines } from "./equivalent";
+import { equivalentLines, matchedLoadLines, wholeLine } from "./equivalent";
 import { known, plus } from "./expression";
 import { expectedOf } from "./lastHop";
 import type { Line } from "./line";
@@ -45,9 +45,9 @@ function closingOf(
     case "impedance":
       return equivalentLines(setting, wanted, quantityName(answer.name));
     case "thevenin":
-      return equivalentLines(setting, wanted, resistanceName(setting, "th"));
+      return [...equivalentLines(setting, wanted, resistanceName(setting, "th")), wholeLine(answer, write)];
     case "norton":
-      return equivalentLines(setting, wanted, resistanceName(setting, "n"));
+      return [...equivalentLines(setting, wanted, resistanceName(setting, "n")), wholeLine(answer, write)];
     case "maximum-power-load":
       return [
         ...equivalentLines(setting, wanted, resistanceName(setting, "th")),

@@ -30,6 +30,8 @@ export type Goal =
   | { readonly kind: "nodes"; readonly from: NodeIndex; readonly to: NodeIndex };
 
 const MOST_TRANSFORMATIONS = 4;
+/** As lines go; where plain division takes as many, it is easier to see. */
+const TRANSFORMATION = 1.1;
 
 /** The circuit as it is, then with its source transformed once, twice and so on, as long as what is wanted stays outside. */
 export function viewsOf<T>(
@@ -40,7 +42,7 @@ export function viewsOf<T>(
   goal: Goal,
   facts: Map<string, Fact<T>>,
 ): readonly View<T>[] {
-  const views: View<T>[] = [{ root, driver, steps: portSteps(acting, root, facts) }];
+  const views: View<T>[] = [{ root, driver, steps: portSteps(acting, root, facts, branchOfGoal(goal)) }];
   let made: readonly Step<T>[] = [];
   let at: { root: Port; driver: Driver } = { root, driver };
   for (let count = 1; count <= MOST_TRANSFORMATIONS; count++) {
@@ -48,10 +50,16 @@ export function viewsOf<T>(
     if (next === null) break;
     made = [...made, ...next.steps];
     at = next;
-    views.push({ root: next.root, driver: next.driver, steps: [...made, ...portSteps(acting, next.root, facts)] });
+    views.push({
+      root: next.root,
+      driver: next.driver,
+      steps: [...made, ...portSteps(acting, next.root, facts, branchOfGoal(goal))],
+    });
   }
   return views;
 }
+
+const branchOfGoal = (goal: Goal): BranchIndex | null => (goal.kind === "branch" ? goal.branch : null);
 
 type Transformed<T> = { readonly root: Port; readonly driver: Driver; readonly steps: readonly Step<T>[] };
 
@@ -129,7 +137,7 @@ function toCurrent<T>(
       kind: "line",
       head: key,
       body: [driver.key, ...rest.map(openKey)],
-      cost: 1,
+      cost: TRANSFORMATION,
       infer: ([voltage, ...impedances]) => ({
         rule: { kind: "source-transformation", to: "current" },
         right: over(voltage as Expr<T>, sumOfAll(impedances)),
@@ -177,7 +185,7 @@ function toVoltage<T>(
       kind: "line",
       head: key,
       body: [driver.key, closedKey(block)],
-      cost: 1,
+      cost: TRANSFORMATION,
       infer: ([current, impedance]) => ({
         rule: { kind: "source-transformation", to: "voltage" },
         right: times(current as Expr<T>, impedance as Expr<T>),

@@ -3,6 +3,7 @@ import { answerOf, eachAlone, type Grouping, type Solution, solveCircuit, unitOf
 import type { Derivation, Fault } from "./line";
 import { quantityName } from "./names";
 import { byBestRoute, type Derived, joined, joinedDerived } from "./route";
+import { type SecondMethod, secondMethodsFor } from "./secondMethods";
 import { onSets } from "./sets";
 import { nameOfAddend, type Setting, type Subject, subjectsOf } from "./subject";
 import { totalOf } from "./total";
@@ -17,6 +18,8 @@ export type Working = {
   readonly unit: string;
   readonly addends: readonly AddendWorking[];
   readonly total: Derivation;
+  /** Other complete ways to the total, with all sources on; they belong to the total. */
+  readonly secondMethods: readonly SecondMethod[];
   /** Lines that were withheld because they did not agree with the solver: ours to mend. */
   readonly faults: readonly Fault[];
 };
@@ -66,6 +69,8 @@ export function workingOf(solution: Solution, wanted: Wanted, options: WorkingOp
       derivation: joined(derivations),
     };
   });
+  const seconds = subjects.map((subject) => secondMethodsFor(setting, subject));
+  for (const second of seconds) faults.push(...second.faults);
   return {
     format: "addend-working",
     version: 1,
@@ -74,6 +79,7 @@ export function workingOf(solution: Solution, wanted: Wanted, options: WorkingOp
     unit: unitOf(wanted),
     addends: subjects.length === 0 ? [] : addends,
     total: keep(totalOf(setting, wanted, answer, subjects)),
+    secondMethods: seconds.flatMap(({ methods }) => methods),
     faults,
   };
 }

@@ -8,10 +8,15 @@ export function workingText(working: Working): string {
     return `  ${acting}\n${derivation.lines.map(lineText).join("\n")}`;
   });
   const total = `  total\n${working.total.lines.map(lineText).join("\n")}`;
+  const seconds = working.secondMethods.map(({ method, reason, derivation, agrees }) => {
+    if (derivation === null) return `  second method, ${method}: ${reason}`;
+    const verdict = agrees === true ? "agrees" : "DOES NOT AGREE: a fault of this program";
+    return `  second method, ${method}, ${verdict}\n${derivation.lines.map(lineText).join("\n")}`;
+  });
   const faults = working.faults.map(({ where, line, got, expected }) => {
     return `  withheld, a fault of this program: ${where}: ${line} came to ${got} and not to ${expected}`;
   });
-  return `${[`${working.wanted}, line by line`, ...addends, total, ...faults].join("\n")}\n`;
+  return `${[`${working.wanted}, line by line`, ...addends, total, ...seconds, ...faults].join("\n")}\n`;
 }
 
 function lineText({ rule, sentence, equations }: Line, index: number): string {

@@ -38,7 +38,7 @@ class Writer<T> {
       case "quotient": {
         const under = this.text(expr.under);
         const isWhole = expr.under.kind === "quantity" && !/[/ ]/.test(under);
-        return `${guard(this.text(expr.over), expr.over.kind === "sum")}/${isWhole ? under : `(${unwrapped(under)})`}`;
+        return `${this.over(expr.over)}/${isWhole ? under : `(${unwrapped(under)})`}`;
       }
       case "square":
         return `${guard(this.text(expr.of), this.writing === "numbers")}²`;
@@ -66,6 +66,14 @@ class Writer<T> {
     }
   }
 
+  /** What is divided: a minus sign alone needs no parentheses. */
+  private over(expr: Expr<T>): string {
+    const [only, ...others] = expr.kind === "sum" ? expr.terms : [];
+    const isNegated = only !== undefined && others.length === 0 && only.of.kind === "quantity";
+    if (isNegated) return `${only.sign === -1 ? "−" : ""}${guard(this.text(only.of), false)}`;
+    return guard(this.text(expr), expr.kind === "sum" || expr.kind === "quotient");
+  }
+
   /** A symbol, or a number that is known. */
   private leaf(expr: Extract<Expr<T>, { kind: "quantity" }>): MathText {
     const isSymbol = expr.name !== null && (this.writing === "symbols" || expr.unknown !== null);
@@ -81,7 +89,7 @@ class Writer<T> {
     return terms
       .map(({ sign, of }, i) => {
         const written = write(of);
-        const isNegative = of.kind === "quantity" && written.startsWith(dash);
+        const isNegative = (of.kind === "quantity" || of.kind === "quotient") && written.startsWith(dash);
         const body = guard(isNegative ? written.slice(1) : written, of.kind === "sum");
         const isMinus = (sign === -1) !== isNegative;
         if (i === 0) return isMinus ? `${dash}${body}` : body;
@@ -99,7 +107,8 @@ function isLoose(expr: Expr<unknown>): boolean {
 function guard(text: string, isSum: boolean, open = "(", close = ")"): string {
   const isNegative = /^[−-]/.test(text);
   const isPhasor = /∠|\\angle/.test(text) && !text.startsWith(open);
-  return isSum || isNegative || isPhasor ? `${open}${text}${close}` : text;
+  const isFraction = /^\d+\/\d+( |$)/.test(text) && open === "(";
+  return isSum || isNegative || isPhasor || isFraction ? `${open}${text}${close}` : text;
 }
 
 /** Without the parentheses that stand around the whole. */

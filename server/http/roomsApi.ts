@@ -1,4 +1,5 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
+import { unreachable } from "../../shared/circuit";
 import type { JoinRoom, RoomCreated, RoomGlance, RoomJoined } from "../../shared/messages";
 import {
   createRoomSchema,
@@ -93,6 +94,8 @@ export class RoomsApi {
         return this.#glance(request, route.room);
       case "visits":
         return this.#visits(request);
+      default:
+        return unreachable(route);
     }
   }
 
@@ -161,7 +164,11 @@ export class RoomsApi {
     });
     const you = await Promise.race([room.admit(participant, asked, holdsKey), late]);
     if (timer) clearTimeout(timer);
-    if (you === "late") return failure("unavailable", "Nothing can be saved at the moment. Try again in a while.");
+    if (you === "late") {
+      // With the cookie, the next try is the same participant's, and finds the membership that waits to be stored.
+      const headers = { "Set-Cookie": this.#services.identity.cookie(participant) };
+      return { ...failure("unavailable", "Nothing can be saved at the moment. Try again in a while."), headers };
+    }
     return typeof you === "string" ? joinFailure(you) : { you };
   }
 

@@ -1,24 +1,15 @@
 import { unreachable } from "../../shared/circuit";
-import {
-  type JoinRoom,
-  type Notice,
-  type RoomRequest,
-  type RoomView,
-  writeCall,
-  writeNotice,
-  writeRoomState,
-  type You,
-} from "../../shared/messages";
+import type { JoinRoom, Notice, RoomRequest, You } from "../../shared/messages";
 import { type AccessChange, decide, decideJoin, type JoinRefusal } from "../access";
 import { ENTRY, type RoomDirectory, type StoredRoom } from "../history";
 import type { Limits } from "../limits";
 import { RateLimit } from "../rateLimit";
-import type { SolvedAnswers, Solver } from "../solver";
+import type { Solver } from "../solver";
 import { type ClientMessage, readClientMessage } from "../sync/clientMessage";
 import { CLOSE, type CloseCode } from "../sync/closeCode";
 import { askStateFrame, awarenessFrame, stateFrame, updateFrame } from "../sync/serverFrame";
 import { accessFrom, jsonBytes, kindOf } from "./accessHistory";
-import { AnswersDesk } from "./answersDesk";
+import { Broadcast } from "./broadcast";
 import type { Peer } from "./peer";
 import { People } from "./people";
 import { Presence } from "./presence";
@@ -34,8 +25,6 @@ export type RoomServices = LogServices & {
 
 /** How often a client may send an update that builds on changes it didn't send, before it is let go. */
 const INCOMPLETE_LIMIT = 3;
-/** How long others wait to hear who came or went, in ms, so that a class that comes in together is told of once. */
-const STATE_DELAY = 50;
 
 /** A room in memory: its board, who is in it, and the order in which what they do is stored, passed on and solved. */
 export class Room {
@@ -45,12 +34,11 @@ export class Room {
   readonly #log: RoomLog;
   readonly #presence: Presence;
   readonly #people: People;
-  readonly #answers = new AnswersDesk();
+  readonly #broadcast: Broadcast;
   readonly #incomplete = new Map<Peer, number>();
   readonly #requests = new Map<Peer, RateLimit>();
   /** Number of the last change of the board. */
   #revision: number;
-  #stateTimer: NodeJS.Timeout | null = null;
 
   constructor(name: string, stored: StoredRoom, services: RoomServices) {
     const { snapshot, entries } = stored;
@@ -61,6 +49,7 @@ export class Room {
     this.#doc = new SharedDoc(snapshot ? [snapshot.bytes, ...boards] : boards, services.limits.updateStructs);
     this.#revision = updates.at(-1)?.sequence ?? snapshot?.sequence ?? 0;
     this.#people = new People(accessFrom(stored));
+    this.#broadcast = new Broadcast(this.#people);
     this.#presence = new Presence(services.limits.awarenessClients, (update) => this.#offer(awarenessFrame(update)));
     this.#log = new RoomLog(name, stored, services, () => {
       const bytes = this.#doc.compact();
@@ -119,13 +108,13 @@ export class Room {
     const { recorder, limits, now } = this.#services;
     const isFirst = this.#people.enter(peer);
     this.#requests.set(peer, new RateLimit(limits.requestRate, now()));
-    if (recorder.problem !== null) this.#notify([peer], { code: "notStoring", reason: recorder.problem });
+    if (recorder.problem !== null) this.#broadcast.notify([peer], { code: "notStoring", reason: recorder.problem });
     this.catchUp(peer);
     if (!isFirst) return;
     const you = this.#people.you(participant);
     this.#log.record(ENTRY.join, participant, jsonBytes({ name: you?.name, role: you?.role }), () => {});
     this.#noteVisit(participant);
-    this.#tellStateSoon();
+    this.#broadcast.tellStateSoon();
   }
 
   leave(peer: Peer): void {
@@ -137,7 +126,7 @@ export class Room {
     if (!isLast) return;
     this.#log.record(ENTRY.leave, participant, jsonBytes({}), () => {});
     if (this.#people.you(participant)) this.#noteVisit(participant);
-    this.#tellStateSoon();
+    this.#broadcast.tellStateSoon();
   }
 
   /**
@@ -156,13 +145,13 @@ export class Room {
   catchUp(peer: Peer): void {
     peer.offer(awarenessFrame(this.#presence.encode()));
     if (!peer.wantsAnswers) return;
-    this.#tellState([peer]);
-    if (this.#answers.revision === this.#revision) this.#giveAnswers([peer]);
+    this.#broadcast.tellState([peer]);
+    if (this.#broadcast.revision === this.#revision) this.#broadcast.giveAnswers([peer]);
     else this.#requestAnswers();
   }
 
   notify(notice: Notice): void {
-    this.#notify(this.#people, notice);
+    this.#broadcast.notify(this.#people, notice);
   }
 
   closePeers(code: CloseCode, reason: string): void {
@@ -171,7 +160,7 @@ export class Room {
 
   /** Lets go of all that the room holds. Nothing may be asked of it afterwards. */
   destroy(): void {
-    if (this.#stateTimer) clearTimeout(this.#stateTimer);
+    this.#broadcast.destroy();
     this.#services.solver.forget(this.name);
     this.#presence.destroy();
     this.#doc.destroy();
@@ -219,7 +208,7 @@ export class Room {
       // Who only looks still answers the server's question for news, mostly with none.
       const hasNews = this.#doc.hasNews(update);
       if (hasNews === null) peer.close(CLOSE.badMessage, "the update can't be read");
-      else if (hasNews) this.#notify([peer], { code: "changeRefused", why: refusal });
+      else if (hasNews) this.#broadcast.notify([peer], { code: "changeRefused", why: refusal });
       return;
     }
     const { roomBytes } = this.#services.limits;
@@ -290,7 +279,7 @@ export class Room {
     const decision = decide(this.#people.access, participant, action);
     switch (decision.outcome) {
       case "refused":
-        this.#notify([peer], { code: "requestRefused", id, why: decision.why });
+        this.#broadcast.notify([peer], { code: "requestRefused", id, why: decision.why });
         break;
       case "nothing":
         break;
@@ -298,7 +287,9 @@ export class Room {
         this.#change(participant, decision.change);
         break;
       case "call":
-        this.#call(peer, decision.view);
+        this.#log.record(ENTRY.call, participant, jsonBytes(decision.view), () => {
+          this.#broadcast.call(peer, decision.view);
+        });
         break;
       default:
         unreachable(decision);
@@ -308,12 +299,12 @@ export class Room {
   /** Takes in what changes who may do what. It is enforced at once, and told and shown once it is stored. */
   #change(by: string, change: AccessChange, whenStored: () => void = () => {}): void {
     const access = this.#people.change(change);
-    this.#answers.showOthers();
+    this.#broadcast.showOthers();
     this.#log.record(kindOf(change), by, jsonBytes(change), () => {
       this.#people.tell(access);
-      this.#answers.showOthers();
-      this.#giveAnswers(this.#people.affectedBy(change));
-      this.#tellState(this.#people);
+      this.#broadcast.showOthers();
+      this.#broadcast.giveAnswers(this.#people.affectedBy(change));
+      this.#broadcast.tellState(this.#people);
       if (change.do === "end") this.notify({ code: "ended" });
       whenStored();
     });
@@ -322,17 +313,9 @@ export class Room {
 
   #sendAway(participant: string): void {
     const peers = this.#people.peersOf(participant);
-    this.#notify(peers, { code: "removed" });
+    this.#broadcast.notify(peers, { code: "removed" });
     for (const peer of peers) peer.close(CLOSE.removed, "the instructor has removed you from this room");
     this.#noteVisit(participant);
-  }
-
-  #call(caller: Peer, view: RoomView): void {
-    const from = this.#people.you(caller.participant)?.name ?? "";
-    this.#log.record(ENTRY.call, caller.participant, jsonBytes(view), () => {
-      const frame = writeCall({ from, view });
-      for (const peer of this.#people) if (peer !== caller && peer.wantsAnswers) peer.send(frame);
-    });
   }
 
   /** Solving is for those who look at answers; a room of stock clients costs none. */
@@ -341,38 +324,8 @@ export class Room {
     this.#services.solver.request({
       room: this.name,
       take: () => ({ revision: this.#revision, board: this.#doc.encode() }),
-      deliver: (answers) => this.#log.after(answers.revision, 0, () => this.#deliver(answers)),
+      deliver: (answers) => this.#log.after(answers.revision, 0, () => this.#broadcast.deliver(answers)),
     });
-  }
-
-  #deliver(answers: SolvedAnswers): void {
-    if (this.#answers.take(answers)) this.#giveAnswers(this.#people);
-  }
-
-  /** Sends each the answers that it may have: what is hidden from it is not in the frame. */
-  #giveAnswers(peers: Iterable<Peer>): void {
-    for (const peer of peers) {
-      if (!peer.wantsAnswers) continue;
-      const isWhole = this.#people.isInstructor(peer);
-      const frame = isWhole
-        ? this.#answers.wholeFrame()
-        : this.#answers.shownFrame((card) => this.#people.isShown(card));
-      if (frame) peer.offer(frame);
-    }
-  }
-
-  #tellState(peers: Iterable<Peer>): void {
-    for (const peer of peers) {
-      const state = peer.wantsAnswers ? this.#people.roomState(peer) : null;
-      if (state) peer.offer(writeRoomState(state));
-    }
-  }
-
-  #tellStateSoon(): void {
-    this.#stateTimer ??= setTimeout(() => {
-      this.#stateTimer = null;
-      this.#tellState(this.#people);
-    }, STATE_DELAY).unref();
   }
 
   /** Keeps a participant's list of rooms; a list that misses something is no reason to refuse them anything. */
@@ -387,10 +340,5 @@ export class Room {
 
   #offer(frame: Uint8Array): void {
     for (const peer of this.#people) peer.offer(frame);
-  }
-
-  #notify(peers: Iterable<Peer>, notice: Notice): void {
-    const frame = writeNotice(notice);
-    for (const peer of peers) if (peer.wantsAnswers) peer.send(frame);
   }
 }

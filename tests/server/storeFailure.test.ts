@@ -13,6 +13,7 @@ import {
 import { admit } from "./support/admit";
 import { openHistory, removeFolders, temporaryFolder } from "./support/database";
 import { BreakableHistory, type FaultMoment, FaultyHistory } from "./support/faultyHistory";
+import { join as postJoin } from "./support/http";
 import { connectStock, joinStock, type StockClient } from "./support/stockClient";
 import { startTestServer, type TestServer } from "./support/testServer";
 import { until } from "./support/until";
@@ -159,6 +160,19 @@ describe("while changes can't be stored", () => {
     store.isBroken = false;
     await until("bob sees everything", () => bob.board.size === 400);
     await until("and that ann is there", () => bob.provider.awareness.getStates().has(ann.doc.clientID));
+  });
+
+  it("who joins is told to try again, and is the same participant when they do", async () => {
+    const history = new MemoryHistory();
+    const store = new BreakableHistory(history);
+    server = await startTestServer({ store, limits: { storePatience: 20 } });
+    store.isBroken = true;
+    const failed = await postJoin(server, "algebra", { name: "Ann" });
+    expect(failed).toMatchObject({ status: 503, body: { error: { code: "unavailable" } } });
+    store.isBroken = false;
+    await until("it is stored", () => history.entries.length > 0);
+    const { body } = await postJoin(server, "algebra", { name: "Ann" }, failed);
+    expect(body.you.name).toBe("Ann");
   });
 
   it("a room that everybody has left stays in memory until all of it is stored", async () => {

@@ -1,5 +1,6 @@
 export { type CanvasLayers, painter } from "./BoardCanvas";
 export { BoardPane, type PanePlace } from "./BoardPane";
+export { drawFigure, FIGURE_FONTS } from "./drawFigure";
 export { KEY_LIST, ZOOM_STEP } from "./keys";
 export { screenBox } from "./noteLayout";
 export { entryBox } from "./overlay";

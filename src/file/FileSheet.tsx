@@ -71,8 +71,8 @@ function SaveDrawing({ board, room, figure, shown }: Props) {
       setFault(`The drawing could not be made: ${error instanceof Error ? error.message : String(error)}.`);
     }
   };
-  const svg = async () => new Blob([(await standaloneSvg(figure, title)).text], { type: "image/svg+xml" });
-  const png = async () => pngOf(await standaloneSvg(figure, title));
+  const svg = async () => new Blob([await standaloneSvg(figure, title)], { type: "image/svg+xml" });
+  const png = () => pngOf(figure);
   return (
     <section>
       <h3>The drawing</h3>

@@ -1,26 +1,27 @@
-import type { StandaloneSvg } from "./standaloneSvg";
+import { drawFigure, FIGURE_FONTS } from "../board";
+import type { Figure } from "../figure";
+import { boxOnPaper, WHITE } from "./whitePaper";
 
 /** Pixels for each CSS pixel: enough for print at 15 cm. */
 const SCALE = 3;
 /** Browsers refuse larger canvases, silently. */
 const LONGEST_SIDE = 8192;
 
-/** The drawing as a PNG image. */
-export async function pngOf({ text, width, height }: StandaloneSvg): Promise<Blob> {
+/** A figure as a PNG image, on white. Painted as the board is, since a browser does not wait for the fonts inside an SVG. */
+export async function pngOf(figure: Figure): Promise<Blob> {
+  await Promise.all(FIGURE_FONTS.map((font) => document.fonts.load(font)));
+  const { x, y, width, height } = boxOnPaper(figure);
   const scale = Math.min(SCALE, LONGEST_SIDE / Math.max(width, height));
-  const address = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
-  try {
-    const image = new Image();
-    image.src = address;
-    await image.decode();
-    const canvas = document.createElement("canvas");
-    canvas.width = Math.round(width * scale);
-    canvas.height = Math.round(height * scale);
-    canvas.getContext("2d")?.drawImage(image, 0, 0, canvas.width, canvas.height);
-    return await blobOf(canvas);
-  } finally {
-    URL.revokeObjectURL(address);
-  }
+  const canvas = document.createElement("canvas");
+  canvas.width = Math.round(width * scale);
+  canvas.height = Math.round(height * scale);
+  const context = canvas.getContext("2d");
+  if (!context) throw new Error("this browser gives no canvas");
+  context.fillStyle = WHITE.sheet;
+  context.fillRect(0, 0, canvas.width, canvas.height);
+  context.setTransform(scale, 0, 0, scale, -x * scale, -y * scale);
+  drawFigure(context, figure, WHITE);
+  return blobOf(canvas);
 }
 
 function blobOf(canvas: HTMLCanvasElement): Promise<Blob> {

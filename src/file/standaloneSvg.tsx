@@ -1,22 +1,18 @@
 import { flushSync } from "react-dom";
 import { createRoot } from "react-dom/client";
-import { type Box, type Figure, FigureSvg, growBox, PAPERS, type Paper } from "../figure";
+import { type Figure, FigureSvg } from "../figure";
 import { embeddedFonts } from "./fonts";
-
-export type StandaloneSvg = { readonly text: string; readonly width: number; readonly height: number };
+import { boxOnPaper, WHITE } from "./whitePaper";
 
 const NAMESPACE = "http://www.w3.org/2000/svg";
-/** Drawings that leave the page stand on white. */
-const WHITE: Paper = { ...PAPERS.light, sheet: "#ffffff" };
-const MARGIN = 24;
 
 /**
  * A figure as an SVG document of its own: on white, with its fonts inside, and with nothing in it that only some
- * programs draw. Width and height are in CSS pixels.
+ * programs draw.
  */
-export async function standaloneSvg(figure: Figure, title: string): Promise<StandaloneSvg> {
+export async function standaloneSvg(figure: Figure, title: string): Promise<string> {
   const drawing = renderedSvg(figure);
-  const box = onWholePixels(growBox(figure.extent, MARGIN));
+  const box = boxOnPaper(figure);
   const { width, height } = box;
   for (const name of ["class", "aria-hidden", "focusable"]) drawing.removeAttribute(name);
   drawing.setAttribute("viewBox", `${box.x} ${box.y} ${width} ${height}`);
@@ -31,13 +27,7 @@ export async function standaloneSvg(figure: Figure, title: string): Promise<Stan
   const name = element("title", {});
   name.textContent = title;
   drawing.prepend(name, style, paper);
-  return { text: new XMLSerializer().serializeToString(drawing), width, height };
-}
-
-/** The smallest box of whole pixels around a box, so that no edge of the paper is half covered. */
-function onWholePixels({ x, y, width, height }: Box): Box {
-  const [left, top] = [Math.floor(x), Math.floor(y)];
-  return { x: left, y: top, width: Math.ceil(x + width) - left, height: Math.ceil(y + height) - top };
+  return new XMLSerializer().serializeToString(drawing);
 }
 
 function renderedSvg(figure: Figure): SVGSVGElement {

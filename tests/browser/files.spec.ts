@@ -115,18 +115,28 @@ test("the drawing of the chosen card is saved as SVG and PNG that need nothing o
 
   const png = await saved(sheet, "Save as PNG");
   expect(png.name).toBe("A-workshop-board-with-three-feeds-V1-alone.png");
-  const { corner, inked } = await page.evaluate(async (data) => {
-    const image = await createImageBitmap(await (await fetch(`data:image/png;base64,${data}`)).blob());
-    const canvas = new OffscreenCanvas(image.width, image.height);
-    const context = canvas.getContext("2d");
-    context?.drawImage(image, 0, 0);
-    const pixels = context?.getImageData(0, 0, image.width, image.height).data ?? new Uint8ClampedArray();
-    let inked = 0;
-    for (let i = 0; i < pixels.length; i += 4) if ((pixels[i] ?? 255) < 128) inked += 1;
-    return { corner: [...pixels.slice(0, 4)], inked: inked / (pixels.length / 4) };
-  }, png.bytes.toString("base64"));
+  // Where the SVG has the name of R1, three pixels for each of its own, the PNG has letters.
+  const [, x = "", y = ""] = /<text x="([-.\d]+)" y="([-.\d]+)"[^>]*><tspan>R1</.exec(text) ?? [];
+  const [, left = "", top = ""] = /viewBox="([-.\d]+) ([-.\d]+) /.exec(text) ?? [];
+  const name = { x: (Number(x) - Number(left) - 30) * 3, y: (Number(y) - Number(top) - 12) * 3 };
+  const { corner, inked, lettered } = await page.evaluate(
+    async ({ data, name }) => {
+      const image = await createImageBitmap(await (await fetch(`data:image/png;base64,${data}`)).blob());
+      const canvas = new OffscreenCanvas(image.width, image.height);
+      const context = canvas.getContext("2d");
+      context?.drawImage(image, 0, 0);
+      const pixels = context?.getImageData(0, 0, image.width, image.height).data ?? new Uint8ClampedArray();
+      let inked = 0;
+      for (let i = 0; i < pixels.length; i += 4) if ((pixels[i] ?? 255) < 128) inked += 1;
+      const letters = context?.getImageData(name.x, name.y, 180, 36).data ?? new Uint8ClampedArray();
+      const dark = letters.filter((value, i) => i % 4 === 0 && value < 128).length;
+      return { corner: [...pixels.slice(0, 4)], inked: inked / (pixels.length / 4), lettered: dark / (180 * 36) };
+    },
+    { data: png.bytes.toString("base64"), name },
+  );
   expect(corner).toEqual([255, 255, 255, 255]);
   // Lines and letters: some of it, and by far not all.
   expect(inked).toBeGreaterThan(0.003);
   expect(inked).toBeLessThan(0.2);
+  expect(lettered).toBeGreaterThan(0.05);
 });

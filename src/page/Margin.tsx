@@ -53,6 +53,7 @@ export function Margin({ tools, ink, shows, setShows, state, connection }: Props
           isPressed={shows.currents}
           act={() => setShows({ ...shows, currents: !shows.currents })}
         />
+        <Word word="Redrawn" isPressed={shows.redrawn} act={() => setShows({ ...shows, redrawn: !shows.redrawn })} />
       </ul>
       <span className={styles.marginTitle}>Mine</span>
       <ul>

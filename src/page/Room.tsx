@@ -9,12 +9,13 @@ import { usePaperSettings } from "../settings";
 import { Announcer, AnswersInWords, CircuitInWords, CircuitValues, ProblemList, shownProblems } from "../words";
 import { HeadWords } from "./HeadWords";
 import { Margin } from "./Margin";
+import { RedrawnPane } from "./RedrawnPane";
 import { RoomBoard } from "./RoomBoard";
 import { RoomHead } from "./RoomHead";
 import { RoomSum } from "./RoomSum";
 import styles from "./room.module.css";
 import { Statement } from "./Statement";
-import { questionText } from "./texts";
+import { captionText, questionText } from "./texts";
 import { type Shows, useRoomView } from "./useRoomView";
 import { useTogether } from "./useTogether";
 
@@ -36,7 +37,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const { board, circuit, answers } = state;
   const tools = useBoardTools(board);
   const settings = usePaperSettings();
-  const [shows, setShows] = useState<Shows>({ voltages: false, currents: false });
+  const [shows, setShows] = useState<Shows>({ voltages: false, currents: false, redrawn: false });
   const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
   const view = useRoomView(board, circuit, answers, shows, settings.symbols);
   const together = useTogether({ state, connection, view, selection: tools.selection, newId, paper: settings.paper });
@@ -66,6 +67,13 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
             </RoomBoard>
           ) : (
             <p className={styles.joining}>Joining the room …</p>
+          )}
+          {view.redrawn && (
+            <RedrawnPane
+              figure={view.redrawn}
+              caption={captionText(view.card, board)}
+              close={() => setShows({ ...shows, redrawn: false })}
+            />
           )}
         </div>
         <div className={styles.sum}>

@@ -6,8 +6,14 @@ import type { Answers, HiddenReport } from "../../shared/messages";
 import type { NodeReport, PartReport } from "../../shared/solve/report";
 import { buildFigure, type Figure, type FigureView, type SymbolSet } from "../figure";
 import { chosenCard, type SumCard, sourceAccents, sumCards, TOTAL } from "../sum";
+import { redrawnFigure } from "./redrawn";
 
-export type Shows = { readonly voltages: boolean; readonly currents: boolean };
+export type Shows = {
+  readonly voltages: boolean;
+  readonly currents: boolean;
+  /** An addend's circuit drawn anew in place of the board. */
+  readonly redrawn: boolean;
+};
 
 /** What a person looks at in a room: the wanted quantity in focus, the card that is open, the figure that goes with it. */
 export function useRoomView(
@@ -50,6 +56,20 @@ export function useRoomView(
       }),
     [board, common, card, shows, values],
   );
+  const redrawn = useMemo(
+    () =>
+      shows.redrawn && card?.acting
+        ? redrawnFigure(board, circuit, {
+            ...common,
+            acting: card.acting,
+            primes: card.primes,
+            wantedNames: report?.wanted.map(({ name }) => name) ?? [],
+            voltages: shows.voltages ? values.nodes : null,
+            currents: shows.currents ? values.parts : null,
+          })
+        : null,
+    [board, circuit, common, card, report, shows, values],
+  );
   // Of a board that is only tried the values are not known.
   const figureWith = useCallback(
     (tried: Board) =>
@@ -75,6 +95,7 @@ export function useRoomView(
     setCard,
     values,
     figure,
+    redrawn,
     figureWith,
     figureOf,
   };

@@ -20,6 +20,8 @@ export async function standaloneSvg(figure: Figure, title: string): Promise<stri
   drawing.setAttribute("height", String(height));
   drawing.setAttribute("font-family", '"Atkinson Hyperlegible", KaTeX_Main, sans-serif');
   drawing.setAttribute("role", "img");
+  // Between a name and its value stand two spaces, which an SVG else takes for one.
+  drawing.setAttribute("style", "white-space: pre");
   lowerIndices(drawing);
   const paper = element("rect", { ...box, fill: WHITE.sheet });
   const style = element("style", {});

@@ -38,6 +38,12 @@ const command: fc.Arbitrary<Command> = fc.oneof(
   fc.record({ do: fc.constant("move" as const), ids: fc.array(anyId, { maxLength: 3 }), by: point }),
   fc.record({ do: fc.constant("delete" as const), ids: fc.array(anyId, { maxLength: 2 }) }),
   fc.record({
+    do: fc.constant("addGroup" as const),
+    id: fc.constantFrom("s1", "s2").map(entryId),
+    sources: fc.array(anyId, { maxLength: 4 }),
+  }),
+  fc.record({ do: fc.constant("removeGroup" as const), id: fc.constantFrom("s1", "s2").map(entryId) }),
+  fc.record({
     do: fc.constant("setWanted" as const),
     id: fc.constantFrom("m1", "m2").map(entryId),
     name: fc.constantFrom(null, "Ix"),

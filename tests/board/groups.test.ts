@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type * as Y from "yjs";
 import * as Yjs from "yjs";
@@ -81,6 +82,23 @@ describe("a group of sources", () => {
     expect(board.problems).toMatchObject([{ code: "tooManyEntries", map: "group of sources", limit: 20 }]);
   });
 });
+
+const something = fc.oneof(fc.jsonValue(), fc.constantFrom("V1 I1", "I1  V2 nobody", "V1", "V1 I1 V2", "R1 V2 R1"));
+
+it("a document that holds anything in the place of groups is read without a throw, and as sources that are there", () =>
+  fc.assert(
+    fc.property(fc.array(fc.tuple(fc.string(), something, fc.boolean())), (entries) => {
+      const doc = drawn(...THREE_SOURCES);
+      for (const [key, value, isNested] of entries) {
+        doc.getMap("groups").set(key, isNested ? new Yjs.Map([["sources", value]]) : value);
+      }
+      const board = readBoard(doc);
+      for (const { sources } of board.groups) {
+        expect(sources.length).toBe(2);
+        for (const source of sources) expect(["V1", "I1", "V2"]).toContain(source);
+      }
+    }),
+  ));
 
 describe("the solver's job", () => {
   // By hand: V2 stands apart and gives R3 nothing. V1 alone: 12 V/8 kΩ = 1.5 mA; I1 alone: 9 mA × 2/8 = 2.25 mA.

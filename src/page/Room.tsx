@@ -40,7 +40,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const [shows, setShows] = useState<Shows>({ voltages: false, currents: false, redrawn: false });
   const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
   const view = useRoomView(board, circuit, answers, shows, settings.symbols);
-  const together = useTogether({ state, connection, view, selection: tools.selection, newId, paper: settings.paper });
+  const together = useTogether({ state, connection, view, tools, newId, paper: settings.paper });
   const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);

@@ -3,7 +3,7 @@
 import { type ReactNode, useEffect, useMemo, useState } from "react";
 import { type EntryId, entryId, type InkColour, isSeenOn } from "../../shared/board";
 import type { Participant } from "../../shared/messages";
-import { entryBox, type PanePlace, type Selection } from "../board";
+import { type BoardTools, entryBox, type PanePlace, SELECT, STRETCH, WIRE } from "../board";
 import { InkSheet, type InkTool, inkShade, type Paper, useInkLayers } from "../ink";
 import {
   ComeToMe,
@@ -24,7 +24,7 @@ type Input = {
   readonly state: RoomState;
   readonly connection: RoomConnection;
   readonly view: ReturnType<typeof useRoomView>;
-  readonly selection: Selection;
+  readonly tools: BoardTools;
   readonly newId: () => EntryId;
   readonly paper: Paper;
 };
@@ -39,11 +39,11 @@ export type InkInHand = {
 const NOBODY: readonly Participant[] = [];
 
 /** What people do with one another on the page of a room: who is here and where, ink, and calls. */
-export function useTogether({ state, connection, view, selection, newId, paper }: Input) {
+export function useTogether({ state, connection, view, tools, newId, paper }: Input) {
   const { awareness, board, circuit } = state;
   const people = usePeople(awareness, state.room?.you.id ?? null, state.room?.participants ?? NOBODY);
   const sender = usePresenceSender(awareness);
-  const [tool, setTool] = useState<InkTool | null>(null);
+  const [tool, setTool] = useInkInHand(tools);
   const [colour, setColour] = useState<InkColour>("brown");
   const isInstructor = state.room?.you.role === "instructor";
   const card = view.card?.key ?? TOTAL;
@@ -56,8 +56,8 @@ export function useTogether({ state, connection, view, selection, newId, paper }
   const marks = useMemo(() => state.ink.marks.filter((mark) => isSeenOn(mark, openSources)), [state.ink, openSources]);
   const layers = useInkLayers(marks, paper);
   useEffect(() => {
-    sender.show({ card, wanted, selection: [...selection] });
-  }, [sender, card, wanted, selection]);
+    sender.show({ card, wanted, selection: [...tools.selection] });
+  }, [sender, card, wanted, tools.selection]);
   useEffect(() => sender.show({ isPointing: tool === "point" }), [sender, tool]);
 
   const others = people.filter((person) => !person.isYou);
@@ -110,4 +110,21 @@ export function useTogether({ state, connection, view, selection, newId, paper }
   );
   const ink: InkInHand = { tool, setTool, mayDraw: state.room?.you.mayDraw ?? true };
   return { ink, layers, hint: tool ? "" : null, here, lookersAt, overlay };
+}
+
+/** The ink tool in hand: taken up it puts down what was about to be placed or picked, and the other way about. */
+function useInkInHand(tools: BoardTools) {
+  const [tool, setTool] = useState<InkTool | null>(null);
+  const isForOneUse = ![STRETCH, WIRE, SELECT].some((lasting) => lasting.do === tools.tool.do);
+  useEffect(() => {
+    if (isForOneUse) setTool(null);
+  }, [isForOneUse]);
+  const take = (next: InkTool | null) => {
+    if (next) {
+      tools.putDown();
+      tools.choose(null);
+    }
+    setTool(next);
+  };
+  return [tool, take] as const;
 }

@@ -5,6 +5,7 @@ import { INK_SHADES } from "../../../src/ink";
 import { markAt } from "../../../src/ink/inkHit";
 import { arrowPath, markBox, strokePath } from "../../../src/ink/inkPath";
 import { canServe, type RasterScene } from "../../../src/ink/inkRaster";
+import { inkWords } from "../../../src/ink/inkWords";
 import { mathRuns } from "../../../src/ink/mathRuns";
 import { contrast } from "../contrast";
 
@@ -140,4 +141,11 @@ describe("a kept picture of the ink", () => {
     expect(canServe(kept, scene(kept.view, { paper: "dark" }), false)).toBe(false);
     expect(canServe(kept, scene(kept.view, { ratio: 2 }), false)).toBe(false);
   });
+});
+
+it("ink is told in words by kind and colour, notes being words already", () => {
+  const note: InkMark = { ...base, id: entryId("n"), kind: "note", at: { x: 0, y: 0 }, text: "x" };
+  const arrow: InkMark = { ...base, id: entryId("a"), kind: "arrow", from: { x: 0, y: 0 }, to: { x: 1, y: 0 } };
+  expect(inkWords([pen("1", 0), pen("2", 0), note, arrow])).toBe("Ink: 2 pen lines in ink, 1 arrow in ink.");
+  expect(inkWords([note])).toBe("");
 });

@@ -1,10 +1,11 @@
 "use client";
 
 import type Konva from "konva";
-import { memo, type ReactNode } from "react";
+import { memo, type ReactNode, useState } from "react";
 import { Group, Layer, Shape, Stage } from "react-konva";
 import type { Box, Figure, Paper, Stroke } from "../figure";
 import { drawFigure } from "./drawFigure";
+import { FigurePicture } from "./figurePicture";
 import { paintUnderlay } from "./overlay";
 import type { Size, Viewport } from "./viewport";
 
@@ -27,6 +28,7 @@ export type CanvasLayers = (view: Viewport, size: Size) => { readonly beneath: R
  */
 export const BoardCanvas = memo(function BoardCanvas(props: Props) {
   const { size, view, figure, overlay, chosen, faulty, paper } = props;
+  const [picture] = useState(() => new FigurePicture());
   const { beneath, above } = props.layers(view, size);
   const place = { x: view.x, y: view.y, scaleX: view.scale, scaleY: view.scale };
   return (
@@ -35,7 +37,7 @@ export const BoardCanvas = memo(function BoardCanvas(props: Props) {
       <Layer listening={false}>
         <Group {...place}>
           <Shape sceneFunc={painter((context) => paintUnderlay(context, chosen, faulty, paper))} />
-          <Shape sceneFunc={painter((context) => drawFigure(context, figure, paper))} />
+          <Shape sceneFunc={painter((context) => picture.paint(context, figure, paper))} />
         </Group>
       </Layer>
       {above}

@@ -79,9 +79,7 @@ function BranchRows(props: SlipProps & { readonly branch: BoardPart | BoardWire 
   return (
     <>
       <WantedRows {...props} />
-      <div className={styles.row}>
-        <WantButtons {...props} />
-      </div>
+      <WantButtons {...props} />
     </>
   );
 }

@@ -22,11 +22,22 @@ export function WantButtons({ board, branch, command, newId }: Props) {
   if (!isWire && branch.shape === "block") return null;
   const kinds = isWire ? (["current"] as const) : (["current", "voltage", "power"] as const);
   const free = kinds.filter((kind) => !wanted.some((entry) => entry.kind === kind));
-  return free.map((kind) => (
-    <button key={kind} type="button" onClick={() => command(wantCommand(board, branch.id, kind, newId()))}>
-      Want its {kind}
-    </button>
-  ));
+  if (free.length === 0) return null;
+  return (
+    <div className={styles.row}>
+      <span className={styles.rowWords}>Want its</span>
+      {free.map((kind) => (
+        <button
+          key={kind}
+          type="button"
+          aria-label={`Want its ${kind}`}
+          onClick={() => command(wantCommand(board, branch.id, kind, newId()))}
+        >
+          {kind}
+        </button>
+      ))}
+    </div>
+  );
 }
 
 function WantedRow({ wanted, command }: { readonly wanted: BoardWanted } & Pick<SlipProps, "command">) {

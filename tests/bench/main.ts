@@ -1,4 +1,5 @@
 import { writeFileSync } from "node:fs";
+import { boardFrames } from "./board";
 import { boardProblemTimes } from "./boardProblem";
 import { exactSolve } from "./exactSolve";
 import { beyondTheLimit, ladderTimes } from "./ladders";
@@ -9,12 +10,13 @@ import { machine } from "./table";
 const RESULTS = new URL("./RESULTS.md", import.meta.url);
 
 const report = [
-  "# Solver benchmark",
+  "# Benchmark",
   `Written by \`npm run bench\`. Medians; within a table the runs are taken in turn, so that ratios mean more than times. Taken on ${machine()}.`,
   exactSolve(),
   boardProblemTimes(),
   ladderTimes(),
   beyondTheLimit(),
+  await boardFrames(),
 ].join("\n\n");
 
 process.stdout.write(`${report}\n`);

@@ -61,12 +61,15 @@ function controlOf<T>(
       const { plus, minus } = law.control;
       const nodes = [joinedName(acting, plus), joinedName(acting, minus)];
       const isOne = acting.joined(plus) === acting.joined(minus);
-      const meaning = isOne ? null : voltageFrom(found, plus, minus);
+      // Along meshes the way may lead over another source that follows something, so it is looked for later.
+      const isLate = found.between !== undefined && !isOne;
+      const meaning = isOne || isLate ? null : voltageFrom(found, plus, minus);
       const key = `C ${plus} ${minus}`;
-      if (meaning === null) return { key, quantity: known(null, zero, "V"), meaning: null, nodes };
-      if (meaning.kind === "quantity") return { key, quantity: meaning, meaning: null, nodes };
+      if (meaning === null && !isLate) return { key, quantity: known(null, zero, "V"), meaning: null, nodes };
+      if (meaning?.kind === "quantity") return { key, quantity: meaning, meaning: null, nodes };
       const value = add(response.nodeVoltage(plus), negate(response.nodeVoltage(minus)));
-      return { key, quantity: unknown(key, pairName(acting, plus, minus), value, "V"), meaning: () => meaning, nodes };
+      const late = (): Expr<T> => meaning ?? voltageFrom(found, plus, minus) ?? known(null, zero, "V");
+      return { key, quantity: unknown(key, pairName(acting, plus, minus), value, "V"), meaning: late, nodes };
     }
     case "ccvs":
     case "cccs": {

@@ -22,8 +22,17 @@ const SIGNS: readonly (readonly [RegExp, string])[] = [
 ];
 const UNIT = / (rms )?([TGMkmµnpf]?(?:Ω|S|V|A|W|F|Hz|H|s)|rad\/s)(?= rms|[ )]|$)( rms)?/g;
 
+/** The usual case, which needs no search for anything else. */
+const PLAIN = /^(−?)([\d.]+)(?: ([TGMkmµnpf]?)([ΩSVAW]))?$/;
+
 /** A written number with its unit, or a sum of them in time, as LaTeX mathematics: `4.7 kΩ` as `4.7\,\mathrm{k\Omega}`. */
 export function latexOfFigures(text: string): string {
+  const plain = PLAIN.exec(text);
+  if (plain !== null) {
+    const [, sign = "", number = "", prefix = "", unit = ""] = plain;
+    const letters = `${prefix === "µ" ? "\\mu " : prefix}${unit === "Ω" ? "\\Omega" : unit}`;
+    return `${sign === "" ? "" : "-"}${number}${unit === "" ? "" : `\\,\\mathrm{${letters}}`}`;
+  }
   const withUnits = text.replace(UNIT, (_all, _before, unit: string, rms = "") => {
     const letters = unit.replace("µ", "\\mu ").replace("Ω", "\\Omega ").trimEnd();
     return `\\,\\mathrm{${letters}${rms === "" ? "" : "\\ rms"}}`;

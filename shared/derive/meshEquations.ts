@@ -1,7 +1,8 @@
 import { listed } from "../circuit/problemText";
 import { unreachable } from "../quantity";
-import type { BranchIndex, Law, NodeIndex } from "../solve/network";
+import type { BranchIndex, Law, NodeIndex, Pair } from "../solve/network";
 import { nodeSets } from "../solve/nodeSets";
+import { type Linear, nodeIndex } from "../solve/superposition";
 import { type Acting, branchOf, endsOf, joinedName } from "./acting";
 import { blocksOf } from "./blocks";
 import { type Controls, controlsOf, writeControls } from "./controls";
@@ -14,7 +15,7 @@ import { branchLabel, impedanceOf, sourceValueOf } from "./quantities";
 import { solveFor } from "./solveFor";
 
 /** Why a circuit has no mesh equations. */
-export type NoMeshes = "not planar" | "op amp" | "transformer" | "no meshes";
+export type NoMeshes = "not planar" | "op amp" | "transformer" | "no meshes" | "no way";
 
 /** Mesh equations not yet written. */
 export type MeshEquations<T> = { readonly unknowns: number; write(notebook: Notebook<T>): Found<T> | null };
@@ -23,7 +24,7 @@ export type MeshEquations<T> = { readonly unknowns: number; write(notebook: Note
  * Mesh analysis: a current around each inner face of a plane drawing. Meshes on a source's edge have their current by
  * it; meshes with a current source between them share one voltage equation, around both (a supermesh).
  */
-export function meshEquations<T>(acting: Acting<T>): MeshEquations<T> | NoMeshes {
+export function meshEquations<T>(acting: Acting<T>, linear: Linear): MeshEquations<T> | NoMeshes {
   const kinds = acting.live.map((i) => acting.laws[i]?.kind);
   if (kinds.includes("opAmp")) return "op amp";
   if (kinds.includes("primary")) return "transformer";
@@ -36,6 +37,7 @@ export function meshEquations<T>(acting: Acting<T>): MeshEquations<T> | NoMeshes
     return fixesCurrent(acting.laws[i] as Law<T>) && plus !== minus && !walked.has(i);
   };
   if (acting.live.some(isOff)) return "no meshes";
+  if (!followedPairs(acting, linear).every(({ plus, minus }) => hasWay(acting, plus, minus))) return "no way";
   const setup = new MeshSetup(acting, faces);
   return { unknowns: setup.unknowns.size, write: (notebook) => setup.write(notebook) };
 }
@@ -61,6 +63,28 @@ function innerFaces<T>(acting: Acting<T>): readonly Face[] | null {
     inner.push(...faces.filter((face) => face !== outer));
   }
   return inner;
+}
+
+/** Pairs of nodes whose voltage is asked for: what is wanted, and what sources follow. */
+function followedPairs<T>(acting: Acting<T>, linear: Linear): readonly Pair[] {
+  const { network } = acting.set;
+  const wanted =
+    linear.kind === "voltage" ? [{ plus: nodeIndex(network, linear.from), minus: nodeIndex(network, linear.to) }] : [];
+  const followed = acting.live.flatMap((i) => {
+    const law = acting.laws[i] as Law<T>;
+    return law.kind === "vcvs" || law.kind === "vccs" ? [law.control] : [];
+  });
+  return [...wanted, ...followed];
+}
+
+/** Whether branches whose voltage follows from mesh currents lead from one node to another. */
+function hasWay<T>(acting: Acting<T>, from: NodeIndex, to: NodeIndex): boolean {
+  const sets = nodeSets(acting.set.network.nodes.length);
+  for (const i of acting.live) {
+    const { plus, minus } = endsOf(acting, i);
+    if (!fixesCurrent(acting.laws[i] as Law<T>)) sets.join(plus, minus);
+  }
+  return sets.find(acting.joined(from)) === sets.find(acting.joined(to));
 }
 
 const OUTER = 0;

@@ -40,16 +40,24 @@ const AGREEMENT = 1e-9;
 /** Below this share of the largest of its kind a double is what rounding left of a 0. */
 const ROUNDING = 1e-12;
 /** Fractions of more digits are no easier to read than a rounded decimal. */
-const LONGEST_FRACTION = 8;
+const LONGEST_FRACTION = 6;
 
 /** Rationals: a decimal where a short one is exact, a short fraction elsewhere, rounded only where both fail. */
 export function exactNumerals(digits: number): Numerals<Rational> {
+  // The same resistances stand in line after line.
+  const written = new Map<string, Figure>();
+  const write = (value: Rational, unit: UnitSymbol): Figure => {
+    const text = exactText(value, unit, digits);
+    if (text !== null) return { text, latex: latexOfFigures(text), isExact: true };
+    const rounded = writeQuantity(value, unit, { digits }).text;
+    return { text: rounded, latex: latexOfFigures(rounded), isExact: false };
+  };
   return {
     figure: (value, unit) => {
-      const text = exactText(value, unit, digits);
-      if (text !== null) return { text, latex: latexOfFigures(text), isExact: true };
-      const rounded = writeQuantity(value, unit, { digits }).text;
-      return { text: rounded, latex: latexOfFigures(rounded), isExact: false };
+      const key = `${value.n}/${value.d} ${unit}`;
+      const figure = written.get(key) ?? write(value, unit);
+      written.set(key, figure);
+      return figure;
     },
     shown: (value, unit) => ({
       exact: rationalText(value),

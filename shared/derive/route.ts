@@ -53,7 +53,7 @@ export function byBestRoute<T>(task: Task<T>): Derived {
 
 /** Node or mesh equations, whichever are fewer; node equations where they are as many. */
 function byEquations<T>(task: Task<T>, acting: Acting<T>): Derived {
-  const meshes = meshEquations(acting);
+  const meshes = meshEquations(acting, task.linear);
   if (typeof meshes === "string" || meshes.unknowns >= nodeEquations(acting, task).unknowns)
     return byNodes(task, acting);
   const derived = byMeshes(task, acting);
@@ -64,7 +64,7 @@ function byEquations<T>(task: Task<T>, acting: Acting<T>): Derived {
 
 /** The lines by mesh currents; why there are none where the method does not apply. */
 export function byMeshes<T>(task: Task<T>, acting = actingFor(task)): Derived | NoMeshes {
-  const equations = meshEquations(acting);
+  const equations = meshEquations(acting, task.linear);
   if (typeof equations === "string") return equations;
   const notebook = notebookFor(task);
   writeOpening(acting, notebook);

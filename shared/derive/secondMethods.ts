@@ -56,6 +56,8 @@ function meshes(derived: Derived | NoMeshes): Derived | string {
       return "Mesh analysis is not used here: a transformer couples its two sides.";
     case "no meshes":
       return "Some branch lies on no closed path, so the meshes do not say all.";
+    case "no way":
+      return "A voltage that is asked for stands across current sources only, so mesh currents do not give it.";
     default:
       return derived;
   }

@@ -1,6 +1,7 @@
 import type { BranchIndex, NodeIndex } from "../solve/network";
 import { branchIndex, nodeIndex } from "../solve/superposition";
 import { type Acting, branchOf, endsOf, isCoupled, joinedName, nodeName } from "./acting";
+import { amplifierShortcut } from "./amplifierSteps";
 import { type Expr, evaluate, known, negative, type SignedTerm } from "./expression";
 import { branchesUsed, type Fact, type Inference, linesOf, type Plan, planOver, type Step } from "./facts";
 import { smallestCut } from "./kirchhoff";
@@ -37,6 +38,8 @@ const MOST_NODES = 9;
 export function shortcutFor<T>(acting: Acting<T>, task: Task<T>): Shortcut<T> | null {
   const nothing = whereNothingIs(acting, task);
   if (nothing !== null) return nothing;
+  const amplifier = amplifierShortcut(acting, task);
+  if (amplifier !== null) return amplifier;
   const source = soleSource(acting);
   if (source === null) return null;
   const { plus, minus } = endsOf(acting, source);

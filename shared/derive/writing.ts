@@ -90,7 +90,7 @@ class Writer<T> {
       .map(({ sign, of }, i) => {
         const written = write(of);
         const isNegative = (of.kind === "quantity" || of.kind === "quotient") && written.startsWith(dash);
-        const body = guard(isNegative ? written.slice(1) : written, of.kind === "sum");
+        const body = bracketed(isNegative ? written.slice(1) : written, of.kind === "sum" || isPhasor(written));
         const isMinus = (sign === -1) !== isNegative;
         if (i === 0) return isMinus ? `${dash}${body}` : body;
         return ` ${isMinus ? dash : "+"} ${body}`;
@@ -103,12 +103,17 @@ function isLoose(expr: Expr<unknown>): boolean {
   return expr.kind === "sum";
 }
 
+const isPhasor = (text: string): boolean => /∠|\\angle/.test(text) && !/^(\(|\\left\()/.test(text);
+
+function bracketed(text: string, isOn: boolean): string {
+  return isOn ? `(${text})` : text;
+}
+
 /** Parentheses around a sum, a negative number, a fraction of a number, or a phasor that stands among factors. */
 function guard(text: string, isSum: boolean, open = "(", close = ")"): string {
   const isNegative = /^[−-]/.test(text);
-  const isPhasor = /∠|\\angle/.test(text) && !text.startsWith(open);
   const isFraction = /^\d+\/\d+( |$)/.test(text) && open === "(";
-  return isSum || isNegative || isPhasor || isFraction ? `${open}${text}${close}` : text;
+  return isSum || isNegative || isPhasor(text) || isFraction ? `${open}${text}${close}` : text;
 }
 
 /** Without the parentheses that stand around the whole. */

@@ -72,12 +72,15 @@ function useEntrance(room: string) {
     if (you) return enter(you.name, null, brought);
     setStand({ at: "door", title, fault: null });
   }, [room, enter]);
-  useEffect(() => void look(), [look]);
+  // The same function from one render to the next: the room's page asks again by it whenever its line fails, and an
+  // answer renders this page anew.
+  const lookAgain = useCallback(() => void look(), [look]);
+  useEffect(lookAgain, [lookAgain]);
   const join = async (name: string, as: "learner" | "observer" | null) => {
     rememberName(name.trim());
     await enter(name, as, key);
   };
-  return { stand, key, look: () => void look(), join };
+  return { stand, key, look: lookAgain, join };
 }
 
 const UNKNOWN: Refusal = {

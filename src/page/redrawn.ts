@@ -26,8 +26,6 @@ export function redrawnFigure(board: Board, circuit: BoardCircuit, view: Drawn):
   const kept = keptWanted(circuit.circuit, left);
   return buildFigure(redrawn, {
     ...view,
-    // What is zeroed is no source any more, so that all that are left act.
-    acting: null,
     focus: redrawn.wanted[kept.indexOf(place)]?.id ?? null,
     wantedNames: new Map(redrawn.wanted.map(({ id }, i) => [id, view.wantedNames[kept[i] as number] ?? ""])),
     nodeAt: circuitOf(redrawn).nodeAt,

@@ -210,7 +210,7 @@ class Stages<T> {
     if (first === undefined) return null;
     const isOne = more.length === 0;
     const right = (at: (node: NodeIndex) => Expr<T> | null): Expr<T> => {
-      if (isOne) return negative(times(at(first.far) as Expr<T>, over(across, first.own as Expr<T>)));
+      if (isOne) return opposite(at(first.far) as Expr<T>, over(across, first.own as Expr<T>));
       const sum = plus(...driven.map(({ far, own }) => over(at(far) as Expr<T>, own as Expr<T>)));
       return negative(times(across, sum));
     };
@@ -280,6 +280,13 @@ class Stages<T> {
       },
     };
   }
+}
+
+/** −a·b, with the sign of an a that is itself negative taken off. */
+function opposite<T>(a: Expr<T>, b: Expr<T>): Expr<T> {
+  const [only, ...others] = a.kind === "sum" ? a.terms : [];
+  if (only?.sign === -1 && others.length === 0) return times(only.of, b);
+  return negative(times(a, b));
 }
 
 function opAmpRule(form: "inverting" | "non-inverting" | "follower"): Rule {

@@ -32,11 +32,20 @@ export function controlsOf<T>(acting: Acting<T>, found: Found<T>, unknowns: Map<
     unknowns.set(key, quantity);
     asked.push({ source, control });
   }
-  // Only now, since what a source follows may be the current of another that comes after it.
-  const balances = asked.flatMap(({ source, control: { quantity, meaning, nodes } }) =>
-    meaning === null ? [] : [{ left: quantity, right: meaning(), unit: quantity.unit, source, nodes }],
-  );
-  return { balances, product };
+  // Only when asked, since what a source follows may run over another that comes after it.
+  let known: Controls<T>["balances"] | null = null;
+  const balances = (): Controls<T>["balances"] => {
+    known ??= asked.flatMap(({ source, control: { quantity, meaning, nodes } }) =>
+      meaning === null ? [] : [{ left: quantity, right: meaning(), unit: quantity.unit, source, nodes }],
+    );
+    return known;
+  };
+  return {
+    get balances() {
+      return balances();
+    },
+    product,
+  };
 }
 
 type Control<T> = {

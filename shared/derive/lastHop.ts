@@ -69,6 +69,13 @@ function writeCurrent<T>(
   const sign = linear.direction === "forward" ? 1 : -1;
   const expected = expectedOf(acting, linear);
   const direct = found.branchCurrent(i);
+  if (direct?.kind === "quantity" && direct.name === null) {
+    const sentence = `${linear.through} carries no current.`;
+    notebook.state({ rule: { kind: "nothing-flows" }, sentence, parts: [linear.through] }, [
+      { left: name, right: direct, unit: "A", expected },
+    ]);
+    return;
+  }
   if (direct !== null) {
     const right = sign === 1 ? direct : reversed(direct);
     const isOhm = acting.laws[i]?.kind === "admittance" && right.kind === "quotient";

@@ -12,7 +12,6 @@ export type Rule =
   | { readonly kind: "phasors" }
   | { readonly kind: "series" }
   | { readonly kind: "parallel" }
-  | { readonly kind: "wye-delta"; readonly from: "wye" | "delta" }
   | { readonly kind: "source-transformation"; readonly to: "voltage" | "current" }
   | { readonly kind: "ohm" }
   | { readonly kind: "voltage-division" }
@@ -24,7 +23,7 @@ export type Rule =
   | { readonly kind: "nothing-flows" }
   /** The reference direction runs against what was found. */
   | { readonly kind: "sign" }
-  | { readonly kind: "op-amp"; readonly form: "equal-inputs" | "inverting" | "non-inverting" | "follower" }
+  | { readonly kind: "op-amp"; readonly form: "inverting" | "non-inverting" | "follower" }
   | { readonly kind: "node-voltages" }
   | { readonly kind: "mesh-currents" }
   | { readonly kind: "control" }

@@ -82,7 +82,7 @@ function powerInSet<T>(
   const sentence =
     formula === null
       ? `${part.id} ${numerals.isPhasor ? "takes no power on average" : "takes no power"}.`
-      : setting.grouping.length > 1
+      : set.network.sources.length > 1
         ? `${mean} is no sum of addends: it takes the total ${subjects.length > 1 ? "voltage and current" : subjects[0]?.linear.kind}.`
         : `${mean} absorbed by ${part.id}.`;
   notebook.state({ rule: { kind: "power" }, sentence, parts: [part.id] }, [

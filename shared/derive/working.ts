@@ -84,6 +84,22 @@ export function workingOf(solution: Solution, wanted: Wanted, options: WorkingOp
   };
 }
 
+/**
+ * The lines for one set of acting sources, or with null those of the total that follow the addends. Null where the
+ * circuit has no answer.
+ */
+export function derive(
+  circuit: Circuit,
+  wanted: Wanted,
+  sources: readonly PartId[] | null,
+  digits = 4,
+): Derivation | null {
+  const groups = sources === null ? eachAlone(circuit) : [sources];
+  const working = workingOf(solveCircuit({ ...circuit, wanted: [wanted] }), wanted, { groups, digits });
+  if (working === null) return null;
+  return sources === null ? working.total : (working.addends[0]?.derivation ?? null);
+}
+
 /** The lines of one addend of one subject, over all frequencies at which its sources act. */
 function addendOf(setting: Setting, subject: Subject, sources: readonly PartId[], index: number): Derived {
   const { solution, linear, name } = subject;

@@ -3,7 +3,7 @@ const FILE_LIMIT = 240;
 const PAGE_LIMIT = 40;
 
 /**
- * Keeps this page and the files it is made of within reach of `public/offline.js`, for when the server is not. Does
+ * Keeps this page and the files it is made of within reach of `app/offline.js`, for when the server is not. Does
  * nothing where the browser has no service workers, as on addresses without https.
  */
 export async function keepPages(): Promise<void> {

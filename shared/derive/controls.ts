@@ -110,11 +110,19 @@ function gainOf<T>(
   return known(name, law.gain, unit);
 }
 
-export function writeControls<T>(acting: Acting<T>, controls: Controls<T>, notebook: Notebook<T>): void {
+/** What each control is, and with it what its source makes of it where that is an equation too. */
+export function writeControls<T>(
+  acting: Acting<T>,
+  controls: Controls<T>,
+  notebook: Notebook<T>,
+  laws: ReadonlyMap<BranchIndex, Balance<T>>,
+): void {
   for (const { source, nodes, ...balance } of controls.balances) {
     const { part } = branchOf(acting, source);
     const name = balance.left.kind === "quantity" ? (balance.left.name?.text ?? "") : "";
-    const sentence = `${part} follows ${name}, so it stays on and ${name} gets an equation of its own.`;
-    notebook.balance({ rule: { kind: "control" }, sentence, parts: [part], nodes }, [balance]);
+    const sentence = `${part} stays on and follows ${name}, which gets an equation of its own.`;
+    const law = laws.get(source);
+    const balances = law === undefined ? [balance] : [balance, law];
+    notebook.balance({ rule: { kind: "control" }, sentence, parts: [part], nodes }, balances);
   }
 }

@@ -272,7 +272,7 @@ class MeshSetup<T> {
 
   write(notebook: Notebook<T>): Found<T> | null {
     this.writeUnknowns(notebook);
-    writeControls(this.acting, this.controls, notebook);
+    writeControls(this.acting, this.controls, notebook, new Map());
     const equations = [...this.voltageLaws(), ...this.constraints()];
     for (const { rule, sentence, parts, ...balance } of equations) {
       notebook.balance({ rule, sentence, parts }, [balance]);

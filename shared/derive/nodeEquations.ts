@@ -45,6 +45,8 @@ type Planned<T> = Balance<T> & {
   readonly sentence: string;
   readonly parts: readonly string[];
   readonly nodes: readonly string[];
+  /** The branch whose law it is, for a constraint. */
+  readonly branch?: BranchIndex;
 };
 
 /** Node equations of an acting circuit, not yet written: how many unknowns they would have, and how to write them. */
@@ -238,8 +240,15 @@ class NodeSetup<T> {
   write(notebook: Notebook<T>): Found<T> | null {
     this.writeUnknowns(notebook);
     const equations = [...this.currentLaws(), ...this.constraints()];
-    writeControls(this.acting, this.controls, notebook);
-    for (const { rule, sentence, parts, nodes, ...balance } of equations) {
+    const explained = new Set(this.controls.balances.map(({ source }) => source));
+    const laws = new Map(
+      equations.flatMap(({ branch, left, right, unit }) =>
+        branch !== undefined && explained.has(branch) ? [[branch, { left, right, unit }] as const] : [],
+      ),
+    );
+    writeControls(this.acting, this.controls, notebook, laws);
+    for (const { rule, sentence, parts, nodes, branch, ...balance } of equations) {
+      if (branch !== undefined && laws.has(branch)) continue;
       const kind =
         rule === "constraint"
           ? ({ kind: "constraint" } as const)
@@ -385,6 +394,7 @@ class NodeSetup<T> {
           ...planned,
           unit: "V",
           rule: "constraint",
+          branch: i,
           parts: [branch.part],
           nodes: [joinedName(acting, plus), joinedName(acting, other)],
         },

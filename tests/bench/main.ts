@@ -4,6 +4,7 @@ import { boardProblemTimes } from "./boardProblem";
 import { exactSolve } from "./exactSolve";
 import { beyondTheLimit, ladderTimes } from "./ladders";
 import { machine } from "./table";
+import { workingTimes } from "./workings";
 
 // `npm run bench`: prints its tables and keeps them in RESULTS.md beside this file.
 
@@ -14,6 +15,7 @@ const report = [
   `Written by \`npm run bench\`. Medians; within a table the runs are taken in turn, so that ratios mean more than times. Taken on ${machine()}.`,
   exactSolve(),
   boardProblemTimes(),
+  workingTimes(),
   ladderTimes(),
   beyondTheLimit(),
   await boardFrames(),

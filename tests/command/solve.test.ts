@@ -107,6 +107,33 @@ power supplied = 18 mW, absorbed = 18 mW, difference = 0 W
     expect(report.problems).toEqual([]);
   });
 
+  it("prints the lines that lead to each answer where the working is asked for", () => {
+    const { code, out } = run(fileOf(CIRCUIT), "--working");
+    expect(code).toBe(0);
+    expect(out).toContain(`Iq, line by line
+  V1 alone
+    1. Let V1 act alone: I1 becomes an open (0 A).
+    2. Ohm's law for R1 and R2 in series.
+       Iq′ = V1/(R1 + R2) = 6 V/(1 kΩ + 2 kΩ) = 2 mA
+  I1 alone
+    1. Let I1 act alone: V1 becomes a short (0 V).
+    2. The current splits between R2 and R1: each gets the share of the other's resistance.
+       Iq″ = I1 · R1/(R2 + R1) = 3 mA · 1 kΩ/(2 kΩ + 1 kΩ) = 1 mA
+  total
+    1. Add the addends, each with its sign.
+       Iq = Iq′ + Iq″ = 2 mA + 1 mA = 3 mA
+`);
+  });
+
+  it("gives the working as JSON beside the solution", () => {
+    const { out } = run(fileOf(CIRCUIT), "--working", "--json");
+    const { workings } = JSON.parse(out);
+    expect(workings.map(({ wanted, faults }: { wanted: string; faults: unknown[] }) => [wanted, faults])).toEqual([
+      ["Iq", []],
+      ["Pq", []],
+    ]);
+  });
+
   it("shows as many figures as are asked for, and says whether the decimal is the number", () => {
     const third = { ...CIRCUIT, wanted: [{ quantity: "resistance", from: "a", to: "0" }] };
     // 1 kΩ ∥ 2 kΩ = 2/3 kΩ

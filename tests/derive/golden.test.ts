@@ -1,0 +1,31 @@
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { workingsOf, workingText } from "../../shared/derive";
+import { EXAMPLES } from "../../shared/examples";
+import { steadyExamples } from "../published/examples";
+import { circuitOf } from "../solve/solved";
+
+// The whole text of twelve circuits, kept as files that people have read line by line. After a change on purpose:
+// `UPDATE_GOLDEN=1 npx vitest run tests/derive/golden.test.ts`, then read what has changed.
+
+const FOLDER = new URL("./golden/", import.meta.url);
+const PUBLISHED = ["e84-bridge-18v-a", "ca-supermesh-3"];
+const CIRCUITS = [
+  ...EXAMPLES.map(({ id, json }) => ({ id, json })),
+  ...steadyExamples.filter(({ id }) => PUBLISHED.includes(id)).map((json) => ({ id: json.id, json })),
+];
+
+describe("the working of", () => {
+  it.each(CIRCUITS)("$id reads as it was reviewed", ({ id, json }) => {
+    const text = workingsOf(circuitOf(json as never))
+      .map(workingText)
+      .join("\n");
+    const path = new URL(`${id}.txt`, FOLDER);
+    if (process.env.UPDATE_GOLDEN === "1" || !existsSync(path)) {
+      if (process.env.UPDATE_GOLDEN !== "1") throw new Error(`${id}.txt is missing`);
+      mkdirSync(FOLDER, { recursive: true });
+      writeFileSync(path, text);
+    }
+    expect(text).toBe(readFileSync(path, "utf8"));
+  });
+});

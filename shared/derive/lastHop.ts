@@ -5,6 +5,7 @@ import { branchIndex, nodeIndex } from "../solve/superposition";
 import { type Acting, branchOf, joinedName, nodeName } from "./acting";
 import { type Expr, evaluate, known, negative, type SignedTerm, sumOf } from "./expression";
 import { isTie, smallestCut } from "./kirchhoff";
+import type { Rule } from "./line";
 import type { Name } from "./names";
 import type { Found } from "./nodeEquations";
 import type { Notebook } from "./notebook";
@@ -45,17 +46,40 @@ function writeVoltage<T>(
   const { network, arithmetic } = acting.set;
   const [from, to] = [nodeIndex(network, linear.from), nodeIndex(network, linear.to)];
   const right = voltageFrom(found, from, to) ?? known(null, arithmetic.zero, "V");
-  const isOne = right.kind === "quantity";
+  const { rule, sentence } = voltageWords(right, linear, name);
   notebook.state(
     {
-      rule: isOne ? { kind: "same-voltage" } : { kind: "voltage-law" },
-      sentence: isOne
-        ? `That is the voltage from ${linear.from} to ${linear.to}.`
-        : `The voltage from ${linear.from} to ${linear.to} is the difference of the two.`,
+      rule,
+      sentence,
       nodes: [linear.from, linear.to],
     },
     [{ left: name, right, unit: "V", expected: expectedOf(acting, linear) }],
   );
+}
+
+/** How a voltage comes out of what is known. */
+function voltageWords<T>(
+  right: Expr<T>,
+  { from, to }: Extract<Linear, { kind: "voltage" }>,
+  name: Name,
+): { readonly rule: Rule; readonly sentence: string } {
+  if (right.kind === "quantity") {
+    return { rule: { kind: "same-voltage" }, sentence: `That is the voltage from ${from} to ${to}.` };
+  }
+  if (right.kind !== "sum")
+    return { rule: { kind: "ohm" }, sentence: `Ohm's law for the voltage from ${from} to ${to}.` };
+  const [first, second, ...more] = right.terms;
+  if (first?.sign === -1 && second === undefined) {
+    return { rule: { kind: "sign" }, sentence: `${name.text} is counted from ${from} to ${to}: the sign changes.` };
+  }
+  const isPair = more.length === 0 && first?.of.kind === "quantity" && second?.of.kind === "quantity";
+  const isDifference = isPair && first?.sign === 1 && second?.sign === -1;
+  return {
+    rule: { kind: "voltage-law" },
+    sentence: isDifference
+      ? `The voltage from ${from} to ${to} is the difference of the two.`
+      : `Kirchhoff's voltage law on the way from ${from} to ${to}.`,
+  };
 }
 
 function writeCurrent<T>(

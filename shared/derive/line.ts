@@ -32,6 +32,8 @@ export type Rule =
   /** What a branch says of the unknowns by itself: a source inside a supernode or on the edge of meshes. */
   | { readonly kind: "constraint" }
   | { readonly kind: "solution"; readonly matrix: MathText | null }
+  /** The part where something is wanted, removed to see the rest from its nodes. */
+  | { readonly kind: "take-out" }
   | { readonly kind: "test-source" }
   | { readonly kind: "equivalent"; readonly what: "resistance" | "load" | "whole" }
   | { readonly kind: "sum-of-addends" }

@@ -353,7 +353,7 @@ class NodeSetup<T> {
     const isSupernode = nodes.length > 1;
     const sentence = isSupernode
       ? `Kirchhoff's current law for the supernode of ${listed(names)}, which ${listed(tying.map((i) => branchLabel(acting, i)))} ${tying.length === 1 ? "ties" : "tie"} together.`
-      : `Kirchhoff's current law at node ${names[0]}: what leaves through resistances is what sources bring in.`;
+      : `Kirchhoff's current law at node ${names[0]}: what leaves through ${acting.set.stimulus.frequency === null ? "resistances" : "impedances"} is what sources bring in.`;
     const zero = this.nothing("A");
     return [
       {

@@ -2,7 +2,7 @@ import type { Part, PartId } from "../circuit";
 import type { Answer, SolvedSet } from "../solve";
 import type { Writer } from "../solve/shown";
 import { actingOn } from "./acting";
-import { type Expr, known, square, times } from "./expression";
+import { type Expr, known, square, times, unknown } from "./expression";
 import { expectedOf } from "./lastHop";
 import type { Line } from "./line";
 import { type Name, quantityName, symbolOf } from "./names";
@@ -110,7 +110,10 @@ function formulaOf<T>(
       ? { text: `|${first.name.text}|`, latex: `\\left|${first.name.latex}\\right|` }
       : first.name;
     const resistance = known(symbol, arithmetic.fromRational(part.resistance), "Ω");
-    return times(...factors, resistance, square(known(size, numerals.size(totalOf(first)), "A")));
+    // A phasor's size stays a symbol where numbers are put in: its figure would bring its angle along.
+    const value = numerals.size(totalOf(first));
+    const current = numerals.isPhasor ? unknown("size", size, value, "A") : known(size, value, "A");
+    return times(...factors, resistance, square(current));
   }
   const place = set.network.branches.findIndex((branch) => branch.part === part.id);
   const voltage = set.total.branchVoltage(place);

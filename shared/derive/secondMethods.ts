@@ -5,7 +5,7 @@ import { actingOn, branchOf } from "./acting";
 import { equivalentLines } from "./equivalent";
 import { known, over, plus, times } from "./expression";
 import { expectedOf } from "./lastHop";
-import type { Derivation, Fault } from "./line";
+import type { Derivation, Fault, Line } from "./line";
 import type { NoMeshes } from "./meshEquations";
 import type { Name } from "./names";
 import { Notebook } from "./notebook";
@@ -120,7 +120,26 @@ function byThevenin(setting: Setting, subject: Subject): Derived | string {
   );
   const isKnown = finals.length === voltages.length && finals.every((each) => each !== null);
   if (!isKnown) return `At one of the frequencies ${load.id} is a short or an open, so there is nothing to take out.`;
-  return joinedDerived(finals.flatMap((last, i) => [voltages[i], impedances[i], last].flatMap((each) => each ?? [])));
+  const first = takenOut(load, voltage);
+  return joinedDerived([
+    first,
+    ...finals.flatMap((last, i) => [voltages[i], impedances[i], last].flatMap((each) => each ?? [])),
+  ]);
+}
+
+function takenOut(
+  load: { readonly id: PartId; readonly plus: string; readonly minus: string },
+  voltage: Name,
+): Derived {
+  const line: Line = {
+    rule: { kind: "take-out" },
+    sentence: `Take ${load.id} out: ${voltage.text} is the voltage that is then from ${load.plus} to ${load.minus}.`,
+    equations: [],
+    parts: [load.id],
+    nodes: [load.plus, load.minus],
+    sketch: null,
+  };
+  return { derivation: { lines: [line], sketches: [], result: null }, faults: [] };
 }
 
 function seesPort(without: Solution, port: { readonly from: string; readonly to: string }): boolean {

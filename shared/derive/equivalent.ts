@@ -176,6 +176,7 @@ export function matchedLoadLines({ solution }: Setting, answer: Answer, write: W
           ? { text: "Zth*", latex: "Z_{\\mathrm{th}}^{*}" }
           : { text: "Rth", latex: "R_{\\mathrm{th}}" },
         numbers: null,
+        numbersMark: "=",
         result: loadShown,
         unit: "Ω",
       },
@@ -197,6 +198,7 @@ export function matchedLoadLines({ solution }: Setting, answer: Answer, write: W
             }
           : { text: "Vth²/(4 · Rth)", latex: "\\frac{V_{\\mathrm{th}}^{2}}{4 R_{\\mathrm{th}}}" },
         numbers: null,
+        numbersMark: "=",
         result: powerShown,
         unit: "W",
       },
@@ -213,7 +215,7 @@ export function wholeLine(answer: Answer, write: Writer): Derived {
   const isNorton = answer.wanted.kind === "norton";
   const equations = [...answer.components].reverse().map(({ name, unit, amount }): Equation => {
     const left = { text: name, latex: `${name[0]}_{\\mathrm{${name.slice(1)}}}` };
-    return { left, symbols: null, numbers: null, result: write(amount, unit), unit };
+    return { left, symbols: null, numbers: null, numbersMark: "=", result: write(amount, unit), unit };
   });
   const sentence = isNorton
     ? "The Norton equivalent: this current source beside this resistance."

@@ -102,14 +102,15 @@ function writeCurrent<T>(
   }
   if (direct !== null) {
     const right = sign === 1 ? direct : reversed(direct);
+    const isTurned = right.kind === "sum" && right.terms.length === 1;
     const isOhm = acting.laws[i]?.kind === "admittance" && right.kind === "quotient";
     const { plus, minus } = branchOf(acting, i);
     notebook.state(
       {
-        rule: { kind: isOhm ? "ohm" : sign === -1 ? "sign" : "same-current" },
+        rule: { kind: isOhm ? "ohm" : isTurned ? "sign" : "same-current" },
         sentence: isOhm
           ? `Ohm's law for ${linear.through}, in the reference direction.`
-          : sign === -1
+          : isTurned
             ? `${name.text} is counted the other way, so the sign changes.`
             : `That is the current in ${linear.through}.`,
         parts: [linear.through],

@@ -52,6 +52,8 @@ export type Equation = {
   readonly symbols: MathText | null;
   /** Null where there is nothing to put in. */
   readonly numbers: MathText | null;
+  /** "≈" where a number put in is rounded; the result is computed from the exact ones all the same. */
+  readonly numbersMark: "=" | "≈";
   /** Null for an equation that is not solved yet. */
   readonly result: Shown | null;
   readonly unit: string;

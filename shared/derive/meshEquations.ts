@@ -339,7 +339,7 @@ class MeshSetup<T> {
       unit: "V",
       rule: { kind: "mesh-equation", isSupermesh },
       sentence: isSupermesh
-        ? `Kirchhoff's voltage law around the supermesh of ${listed(names)}, past the current source between them.`
+        ? `Kirchhoff's voltage law around the supermesh of ${listed(names)}, past the current ${meshes.length > 2 ? "sources" : "source"} between them.`
         : `Kirchhoff's voltage law around the mesh of ${names[0]}.`,
       parts,
     };

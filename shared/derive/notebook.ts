@@ -90,6 +90,7 @@ export class Notebook<T> {
       left: mathOf(left),
       symbols: isNumber ? null : mathOf(symbols),
       numbers: isSaid ? null : mathOf(numbers),
+      numbersMark: numbers.isExact ? "=" : "≈",
       result,
       unit,
     };
@@ -101,18 +102,24 @@ export class Notebook<T> {
     if (!this.numerals.agree(a, b, unit)) this.report(`${symbols.left.text} = ${symbols.right.text}`, a, b, unit);
     const numbers = this.sides(left, right, "numbers");
     const isSame = numbers.left.text === symbols.left.text && numbers.right.text === symbols.right.text;
+    const numbersMark = numbers.isExact ? "=" : "≈";
     const joined: MathText = {
       text: `${numbers.left.text} = ${numbers.right.text}`,
       latex: `${numbers.left.latex} = ${numbers.right.latex}`,
     };
-    return { left: symbols.left, symbols: symbols.right, numbers: isSame ? null : joined, result: null, unit };
+    return {
+      left: symbols.left,
+      symbols: symbols.right,
+      numbers: isSame ? null : joined,
+      numbersMark,
+      result: null,
+      unit,
+    };
   }
 
   private sides(left: Expr<T>, right: Expr<T>, writing: "symbols" | "numbers") {
-    return {
-      left: mathOf(writeExpr(left, this.numerals, writing)),
-      right: mathOf(writeExpr(right, this.numerals, writing)),
-    };
+    const [a, b] = [writeExpr(left, this.numerals, writing), writeExpr(right, this.numerals, writing)];
+    return { left: mathOf(a), right: mathOf(b), isExact: a.isExact && b.isExact };
   }
 
   /** Something that should have worked did not. */

@@ -46,6 +46,7 @@ export function powerLines(
           latex: names.map(({ latex }) => latex).join(" + "),
         },
         numbers: null,
+        numbersMark: "=",
         result,
         unit: "W",
       },

@@ -142,6 +142,7 @@ function sumInTime(setting: Setting, { solution, linear, name }: Subject): Deriv
           latex: names.map(({ latex }) => `${latex}(t)`).join(" + "),
         },
         numbers: null,
+        numbersMark: "=",
         result,
         unit,
       },

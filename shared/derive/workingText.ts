@@ -29,13 +29,14 @@ function lineText({ rule, sentence, equations }: Line, index: number): string {
 const LONGEST_FRACTION = 24;
 
 /** `Iy = R · V/(…) = 2 · 3 V/(…) = 6 mA`. */
-export function equationText({ left, symbols, numbers, result, unit }: Equation): string {
+export function equationText({ left, symbols, numbers, numbersMark, result, unit }: Equation): string {
   if (result === null) {
     const balance = `${left.text} = ${symbols?.text ?? "0"}`;
     return numbers === null ? balance : `${balance}:  ${numbers.text}`;
   }
-  const middle = [symbols, numbers].flatMap((form) => (form === null ? [] : [` = ${form.text}`]));
+  const named = symbols === null ? "" : ` = ${symbols.text}`;
+  const put = numbers === null ? "" : ` ${numbersMark} ${numbers.text}`;
   const isShort = result.exact !== null && result.exact.length <= LONGEST_FRACTION && result.mark === "≈";
   const fraction = isShort ? ` (${result.exact?.replace("-", "−")} ${unit})` : "";
-  return `${left.text}${middle.join("")} ${result.mark} ${result.text}${fraction}`;
+  return `${left.text}${named}${put} ${result.mark} ${result.text}${fraction}`;
 }

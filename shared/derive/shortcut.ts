@@ -116,7 +116,7 @@ function targetOf<T>(acting: Acting<T>, { linear }: Task<T>, root: Port, source:
   if (linear.kind === "voltage") {
     const from = acting.joined(nodeIndex(network, linear.from));
     const to = acting.joined(nodeIndex(network, linear.to));
-    const { key, sign } = pairOf(root, from, to);
+    const { key, sign } = pairOf(root, from, to, [from, to]);
     return { key, sign, goal: { kind: "nodes", from, to }, steps: [] };
   }
   const i = branchIndex(network, linear.through, linear.winding);
@@ -185,12 +185,20 @@ function cutTarget<T>(
 }
 
 /** The fact that is the voltage between two nodes, in the orientation of the pieces where they have one. */
-function pairOf(root: Port, from: NodeIndex, to: NodeIndex): Target {
-  const isReversed = withInner(root).some(
-    (port) =>
-      (port.from === to && port.to === from) || (port.make.kind === "series" && runsFrom(port.make.of, to, from)),
-  );
-  return isReversed ? { key: voltageKey(to, from), sign: -1 } : { key: voltageKey(from, to), sign: 1 };
+function pairOf(root: Port, from: NodeIndex, to: NodeIndex, wanted: readonly NodeIndex[] = []): Target {
+  const runs = (first: NodeIndex, second: NodeIndex): boolean =>
+    withInner(root).some(
+      (port) =>
+        (port.from === first && port.to === second) ||
+        (port.make.kind === "series" && runsFrom(port.make.of, first, second)),
+    );
+  const forward = { key: voltageKey(from, to), sign: 1 } as const;
+  const backward = { key: voltageKey(to, from), sign: -1 } as const;
+  if (runs(from, to)) return forward;
+  if (runs(to, from)) return backward;
+  // No piece says which way: as it is wanted, else towards the reference, which is the first node.
+  const isWanted = wanted.includes(from) && wanted.includes(to);
+  return (isWanted ? wanted[0] === from : from > to) ? forward : backward;
 }
 
 /** Whether a row passes one node before another. */
@@ -208,15 +216,16 @@ function lawSteps<T>(acting: Acting<T>, { linear }: Task<T>, root: Port, facts: 
     linear.kind === "voltage"
       ? [[acting.joined(nodeIndex(network, linear.from)), acting.joined(nodeIndex(network, linear.to))] as const]
       : [];
+  const ends: readonly NodeIndex[] = wanted.flat();
   const pairs =
     nodes.length > MOST_NODES ? wanted : nodes.flatMap((a, i) => nodes.slice(i + 1).map((b) => [a, b] as const));
   return pairs.flatMap(([a, b]) => {
-    const head = pairOf(root, a, b);
+    const head = pairOf(root, a, b, ends);
     const [from, to] = head.sign === 1 ? [a, b] : [b, a];
     addPairFact(acting, head.key, from, to, facts);
     return nodes.flatMap((via): Step<T>[] => {
       if (via === a || via === b) return [];
-      const [first, second] = [pairOf(root, from, via), pairOf(root, via, to)];
+      const [first, second] = [pairOf(root, from, via, ends), pairOf(root, via, to, ends)];
       return [
         {
           kind: "line",

@@ -8,8 +8,8 @@ import { isSource } from "../independent/elements";
 import { circuitOf } from "../solve/solved";
 import { isSeriesParallel } from "./seriesParallel";
 
-// `WORKED_CIRCUITS=5000 npx vitest run tests/derive/random.test.ts` works through as many circuits as that.
-const CIRCUITS = Number(process.env.WORKED_CIRCUITS ?? "1000");
+// `WORKED_CIRCUITS=300 npx vitest run tests/derive/random.test.ts` for a quicker look.
+const CIRCUITS = Number(process.env.WORKED_CIRCUITS ?? "5000");
 const LONG = { timeout: 1_200_000 };
 
 const WITH_DEPENDENT = { ...RESISTORS_AND_SOURCES, dependentSources: true };

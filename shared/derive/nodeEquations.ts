@@ -1,3 +1,4 @@
+// Long for one reason: each law of a branch says here what it holds, ties, constrains and carries, over one set of unknowns.
 import { listed } from "../circuit/problemText";
 import type { UnitSymbol } from "../quantity";
 import { unreachable } from "../quantity";

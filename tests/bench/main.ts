@@ -3,6 +3,7 @@ import { boardFrames } from "./board";
 import { boardProblemTimes } from "./boardProblem";
 import { exactSolve } from "./exactSolve";
 import { beyondTheLimit, ladderTimes } from "./ladders";
+import { relayTimes } from "./relay";
 import { machine } from "./table";
 import { workingTimes } from "./workings";
 
@@ -18,6 +19,7 @@ const report = [
   workingTimes(),
   ladderTimes(),
   beyondTheLimit(),
+  await relayTimes(),
   await boardFrames(),
 ].join("\n\n");
 

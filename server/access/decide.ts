@@ -1,5 +1,6 @@
 import { unreachable } from "../../shared/circuit";
 import { type RequestRefusal, type RoomAction, type RoomView, tidyCard } from "../../shared/messages";
+import { isFullFor } from "./lines";
 import { freeName } from "./names";
 import { type AccessChange, findMember, type RoomAccess } from "./roomAccess";
 
@@ -30,6 +31,10 @@ export function decide(access: RoomAccess, participant: string, action: RoomActi
         access.answers.except.length >= CARD_LIMIT && !access.answers.except.includes(tidyCard(action.card));
       return isFull && access.answers.shown !== action.shown ? refused("tooMany") : change(action);
     }
+    case "showLines":
+      return isFullFor(access.lines, action) ? refused("tooMany") : change({ ...action, reveals: [] });
+    case "showAllLines":
+      return change(action);
     case "lock":
       return access.isLocked === action.locked ? NOTHING : change(action);
     case "end":

@@ -5,8 +5,10 @@ import {
   type Role,
   type RoomAction,
   type ShownAnswers,
+  type ShownLines,
   tidyCard,
 } from "../../shared/messages";
+import { withLines } from "./lines";
 
 /** Somebody who joined the room, whether they are here now or not. */
 export type Member = {
@@ -25,6 +27,7 @@ export type RoomAccess = {
   readonly members: readonly Member[];
   readonly drawing: Drawers;
   readonly answers: ShownAnswers;
+  readonly lines: ShownLines;
   readonly isLocked: boolean;
   readonly isEnded: boolean;
 };
@@ -33,13 +36,16 @@ export type RoomAccess = {
 export type AccessChange =
   /** Somebody joined, or joined again with another name or role. */
   | { readonly do: "admit"; readonly participant: string; readonly name: string; readonly role: Role }
-  | Exclude<RoomAction, { readonly do: "comeToMe" }>;
+  /** `reveals`: cards whose answers those lines tell. */
+  | (Extract<RoomAction, { readonly do: "showLines" }> & { readonly reveals: readonly string[] })
+  | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" }>;
 
-/** A room to which nothing has happened: open, everything shown, everyone may draw. */
+/** A room to which nothing has happened: open, every answer shown and no worked line, everyone may draw. */
 export const OPEN_ACCESS: RoomAccess = {
   members: [],
   drawing: "everyone",
   answers: { shown: true, except: [] },
+  lines: { shown: false, except: [] },
   isLocked: false,
   isEnded: false,
 };
@@ -57,6 +63,18 @@ export function changed(access: RoomAccess, change: AccessChange): RoomAccess {
       return { ...access, answers: { shown: change.shown, except: [] } };
     case "setShown":
       return { ...access, answers: withCard(access.answers, tidyCard(change.card), change.shown) };
+    case "showLines":
+      return {
+        ...access,
+        lines: withLines(access.lines, change),
+        answers: change.reveals.reduce((answers, card) => withCard(answers, tidyCard(card), true), access.answers),
+      };
+    case "showAllLines":
+      return {
+        ...access,
+        lines: { shown: change.shown, except: [] },
+        answers: change.shown ? { shown: true, except: [] } : access.answers,
+      };
     case "renameParticipant":
       return withMember(access, change.participant, { name: change.name });
     case "removeParticipant":

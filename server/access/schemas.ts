@@ -7,6 +7,8 @@ import type { AccessChange, RoomAccess } from "./roomAccess";
 
 const participant = z.string().min(1).max(64);
 const card = z.string().min(1).max(500);
+const wanted = z.string().min(1).max(200);
+const lineCount = z.union([z.int().min(0).max(10_000), z.literal("all")]);
 const number = z.number().min(-1e6).max(1e6);
 const drawers = z.enum(["everyone", "chosen", "instructor"]);
 const role = z.enum(["instructor", "learner", "observer"]);
@@ -36,7 +38,9 @@ const settings = [
   z.strictObject({ do: z.literal("removeParticipant"), participant }),
   z.strictObject({ do: z.literal("lock"), locked: z.boolean() }),
   z.strictObject({ do: z.literal("end") }),
+  z.strictObject({ do: z.literal("showAllLines"), shown: z.boolean() }),
 ] as const;
+const showLines = z.strictObject({ do: z.literal("showLines"), wanted, card, lines: lineCount });
 const call = z.strictObject({ do: z.literal("comeToMe"), view });
 
 const id = z.int().min(0);
@@ -51,18 +55,25 @@ export const requestSchema: z.ZodType<RoomRequest> = z.discriminatedUnion("do", 
   withId(settings[5]),
   withId(settings[6]),
   withId(settings[7]),
+  withId(settings[8]),
+  withId(showLines),
   withId(call),
 ]);
 
 export const changeSchema: z.ZodType<AccessChange> = z.discriminatedUnion("do", [
   z.strictObject({ do: z.literal("admit"), participant, name, role }),
   ...settings,
+  showLines.extend({ reveals: z.array(card).max(2) }),
 ]);
 
 export const accessSchema: z.ZodType<RoomAccess> = z.strictObject({
   members: z.array(z.strictObject({ id: participant, name, role, isChosen: z.boolean(), isRemoved: z.boolean() })),
   drawing: drawers,
   answers: z.strictObject({ shown: z.boolean(), except: z.array(card) }),
+  // Settings that were stored before there were worked lines have none.
+  lines: z
+    .strictObject({ shown: z.boolean(), except: z.array(z.strictObject({ wanted, card, lines: lineCount })) })
+    .default(() => ({ shown: false, except: [] })),
   isLocked: z.boolean(),
   isEnded: z.boolean(),
 });

@@ -1,6 +1,6 @@
 /**
- * Kinds of history entries, and what their bytes are. "settings" and "reveal" change who may do what in the room, the
- * others don't: replaying a room's access goes through these two alone.
+ * Kinds of history entries, and what their bytes are. "settings", "reveal" and "lines" change who may do or see what in
+ * the room, the others don't: replaying a room's access goes through these three alone.
  */
 export const ENTRY = {
   /** A Yjs update of the board. */
@@ -9,6 +9,8 @@ export const ENTRY = {
   settings: "settings",
   /** JSON of an AccessChange: which answers are shown. */
   reveal: "reveal",
+  /** JSON of an AccessChange: how many worked lines are shown, and the answers that they tell. */
+  lines: "lines",
   /** JSON `{"name", "role"}`: the first page of a participant came in. */
   join: "join",
   /** JSON `{}`: the last page of a participant is gone. Missing where the server ended with them inside. */

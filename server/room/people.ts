@@ -99,13 +99,14 @@ export class People {
     const access = this.#told;
     const you = findMember(access, peer.participant);
     if (!you) return null;
-    const { drawing, answers, isLocked, isEnded } = access;
+    const { drawing, answers, lines, isLocked, isEnded } = access;
     const mayDraw = drawingRefusal(access, you.id) === null;
     return {
       you: { id: you.id, name: you.name, role: you.role, mayDraw },
       participants: this.#participants(access),
       drawing,
       answers,
+      lines,
       isLocked,
       isEnded,
     };

@@ -13,7 +13,7 @@ export type {
 } from "./api";
 export { NAME_LENGTH } from "./api";
 export type { HiddenAddend, HiddenReport, HiddenWanted } from "./hiddenReport";
-export { noticeText, solverFailureText } from "./messageText";
+export { noticeText, solverFailureText, workingsFailureText } from "./messageText";
 export type { ChangeRefusal, Notice, RequestRefusal } from "./notice";
 export type { Call, RoomAction, RoomRequest, RoomView } from "./roomRequest";
 export type { Drawers, Participant, Role, RoomState, ShownAnswers } from "./roomState";
@@ -24,13 +24,18 @@ export {
   MESSAGE_NOTICE,
   MESSAGE_REQUEST,
   MESSAGE_ROOM,
+  MESSAGE_WORKINGS,
   readAnswers,
   readCall,
   readNotice,
   readRoomState,
+  readWorkings,
   writeAnswers,
   writeCall,
   writeNotice,
   writeRequest,
   writeRoomState,
+  writeWorkings,
 } from "./serverMessage";
+export { type CardLines, type LineCount, linesOf, type ShownLines } from "./shownLines";
+export type { ShownWorking, WorkingCard, Workings, WorkingsFailure } from "./workings";

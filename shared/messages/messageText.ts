@@ -1,6 +1,7 @@
 import { unreachable } from "../quantity";
 import type { SolverFailure } from "./answers";
 import type { ChangeRefusal, Notice, RequestRefusal } from "./notice";
+import type { WorkingsFailure } from "./workings";
 
 /** The sentences of a notice. */
 export function noticeText(notice: Notice): string {
@@ -47,8 +48,10 @@ function requestRefusalText(why: RequestRefusal): string {
       return "An instructor can always draw and can't be removed.";
     case "isObserver":
       return "Observers only look. To draw, they join again as learners.";
+    case "addendsHidden":
+      return "The lines of the total tell every addend, and some are hidden. Show those first.";
     case "tooMany":
-      return "More answers are shown or hidden one by one than a room keeps. Show or hide all of them first.";
+      return "More answers or lines are shown or hidden one by one than a room keeps. Show or hide all of them first.";
     default:
       return unreachable(why);
   }
@@ -61,6 +64,20 @@ export function solverFailureText(failure: SolverFailure): string {
       return `Solving this circuit took more than ${failure.milliseconds / 1000} s and was ended. A smaller circuit, or fewer sources, can be solved.`;
     case "failed":
       return `The solver failed on this circuit (${failure.message}). The drawing is safe; this is a defect of the solver.`;
+    default:
+      return unreachable(failure);
+  }
+}
+
+/** The sentences of why there are no worked lines. */
+export function workingsFailureText(failure: WorkingsFailure): string {
+  switch (failure.code) {
+    case "overBudget":
+      return `Working this circuit out line by line took more than ${failure.milliseconds / 1000} s and was ended. The answers stand.`;
+    case "tooLarge":
+      return "The worked lines of this circuit are too many to be sent. Ask for fewer quantities, or group fewer sources.";
+    case "failed":
+      return `The worked lines of this circuit failed (${failure.message}). The answers stand; this is a defect of the program.`;
     default:
       return unreachable(failure);
   }

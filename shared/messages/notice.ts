@@ -22,5 +22,7 @@ export type RequestRefusal =
   | "isInstructor"
   /** Observers only look: who wants to draw joins as a learner. */
   | "isObserver"
-  /** More cards or longer names than a room keeps. */
+  /** The total's lines tell the addends, of which some are hidden. */
+  | "addendsHidden"
+  /** More cards than a room keeps. */
   | "tooMany";

@@ -1,4 +1,5 @@
 import type { Drawers } from "./roomState";
+import type { LineCount } from "./shownLines";
 
 /** What the instructor looks at, for others to look at too. `center` is in grid units, `scale` in screen pixels per CSS pixel of the unzoomed board. */
 export type RoomView = {
@@ -16,6 +17,10 @@ export type RoomAction =
   /** All cards at once; forgets what was said of single ones. */
   | { readonly do: "setAnswers"; readonly shown: boolean }
   | { readonly do: "setShown"; readonly card: string; readonly shown: boolean }
+  /** How many lines of a card's working are shown. A line that tells a hidden answer shows that answer too. */
+  | { readonly do: "showLines"; readonly wanted: string; readonly card: string; readonly lines: LineCount }
+  /** All lines of all cards, with all answers, or none; forgets what was said of single ones. */
+  | { readonly do: "showAllLines"; readonly shown: boolean }
   | { readonly do: "renameParticipant"; readonly participant: string; readonly name: string }
   | { readonly do: "removeParticipant"; readonly participant: string }
   | { readonly do: "lock"; readonly locked: boolean }

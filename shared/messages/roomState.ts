@@ -1,3 +1,5 @@
+import type { ShownLines } from "./shownLines";
+
 /** What somebody is in a room. An instructor holds the room's secret link; an observer only looks. */
 export type Role = "instructor" | "learner" | "observer";
 
@@ -30,6 +32,7 @@ export type RoomState = {
   readonly participants: readonly Participant[];
   readonly drawing: Drawers;
   readonly answers: ShownAnswers;
+  readonly lines: ShownLines;
   /** Nobody but the instructor draws, and nobody new can join. */
   readonly isLocked: boolean;
   /** Nobody draws any more. */

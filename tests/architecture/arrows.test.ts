@@ -16,7 +16,14 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   "shared/derive": ["shared/derive", "shared/solve", "shared/circuit", "shared/quantity"],
   "shared/examples": ["shared/examples", "shared/circuit", "shared/quantity"],
   "shared/board": ["shared/board", "shared/solve", "shared/circuit", "shared/quantity"],
-  "shared/messages": ["shared/messages", "shared/board", "shared/solve", "shared/circuit", "shared/quantity"],
+  "shared/messages": [
+    "shared/messages",
+    "shared/board",
+    "shared/derive",
+    "shared/solve",
+    "shared/circuit",
+    "shared/quantity",
+  ],
 };
 const GENERATED = "server/generated";
 

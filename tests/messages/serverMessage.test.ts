@@ -1,16 +1,21 @@
 import fc from "fast-check";
 import * as decoding from "lib0/decoding";
 import { describe, expect, it } from "vitest";
+import { readCircuitFile } from "../../shared/circuit";
+import { powerTableOf, workingsOf } from "../../shared/derive";
+import { EXAMPLES } from "../../shared/examples";
 import {
   type Answers,
   type Call,
   cardOf,
   isShown,
+  linesOf,
   MESSAGE_ANSWERS,
   MESSAGE_CALL,
   MESSAGE_NOTICE,
   MESSAGE_REQUEST,
   MESSAGE_ROOM,
+  MESSAGE_WORKINGS,
   type Notice,
   noticeText,
   type RoomRequest,
@@ -19,12 +24,17 @@ import {
   readCall,
   readNotice,
   readRoomState,
+  readWorkings,
+  type ShownLines,
   solverFailureText,
+  type Workings,
+  workingsFailureText,
   writeAnswers,
   writeCall,
   writeNotice,
   writeRequest,
   writeRoomState,
+  writeWorkings,
 } from "../../shared/messages";
 
 /** What JSON can carry: a bigint in any of its parts would make writing it throw. */
@@ -68,6 +78,7 @@ const STATE: RoomState = {
   participants: [{ id: "a", name: "Änne", role: "learner", isHere: true, mayDraw: false }],
   drawing: "chosen",
   answers: { shown: false, except: ["V1", "total"] },
+  lines: { shown: false, except: [{ wanted: "Iy", card: "V1", lines: 2 }] },
   isLocked: true,
   isEnded: false,
 };
@@ -93,6 +104,25 @@ describe("messages of our own", () => {
     expectCarried(writeCall(CALL), MESSAGE_CALL, CALL, readCall);
   });
 
+  it("workings are read as they were written, with their powers and second methods", () => {
+    for (const { json } of EXAMPLES) {
+      const file = readCircuitFile(json);
+      if (!file.ok) throw new Error("an example can't be read");
+      const [working] = workingsOf(file.value.circuit);
+      if (!working) throw new Error("an example has no working");
+      const { wanted, kind, unit, secondMethods, total } = working;
+      const card = { card: "total", name: null, derivation: total, shownLines: 1, lineCount: null };
+      const powerTable = powerTableOf(file.value.circuit);
+      const workings: Workings = {
+        revision: 9,
+        workings: [{ wanted, kind, unit, cards: [card], secondMethods }],
+        powerTable,
+        failure: null,
+      };
+      expectCarried(writeWorkings(workings), MESSAGE_WORKINGS, workings as unknown as Json, readWorkings);
+    }
+  });
+
   it("a request is its number and one JSON text", () => {
     const request: RoomRequest = { id: 1, do: "setShown", card: "V1", shown: true };
     const decoder = decoderBehindType(writeRequest(request), MESSAGE_REQUEST);
@@ -101,7 +131,7 @@ describe("messages of our own", () => {
   });
 
   it("have numbers that y-protocols doesn't use", () => {
-    const numbers = [MESSAGE_ANSWERS, MESSAGE_NOTICE, MESSAGE_REQUEST, MESSAGE_ROOM, MESSAGE_CALL];
+    const numbers = [MESSAGE_ANSWERS, MESSAGE_NOTICE, MESSAGE_REQUEST, MESSAGE_ROOM, MESSAGE_CALL, MESSAGE_WORKINGS];
     // y-protocols and y-websocket: sync 0, awareness 1, auth 2, query awareness 3.
     expect(Math.min(...numbers)).toBeGreaterThan(3);
     expect(new Set(numbers).size).toBe(numbers.length);
@@ -150,7 +180,11 @@ describe("sentences", () => {
     ],
     [
       { code: "requestRefused", id: 1, why: "tooMany" },
-      "More answers are shown or hidden one by one than a room keeps. Show or hide all of them first.",
+      "More answers or lines are shown or hidden one by one than a room keeps. Show or hide all of them first.",
+    ],
+    [
+      { code: "requestRefused", id: 1, why: "addendsHidden" },
+      "The lines of the total tell every addend, and some are hidden. Show those first.",
     ],
     [{ code: "removed" }, "The instructor has removed you from this room."],
     [{ code: "ended" }, "The instructor has ended this room. Its board can still be read."],
@@ -163,5 +197,27 @@ describe("sentences", () => {
     expect(solverFailureText({ code: "failed", message: "a pivot is missing" })).toBe(
       "The solver failed on this circuit (a pivot is missing). The drawing is safe; this is a defect of the solver.",
     );
+  });
+
+  it("say why there are no worked lines", () => {
+    expect(workingsFailureText({ code: "overBudget", milliseconds: 2000 })).toBe(
+      "Working this circuit out line by line took more than 2 s and was ended. The answers stand.",
+    );
+    expect(workingsFailureText({ code: "tooLarge", bytes: 1000 })).toBe(
+      "The worked lines of this circuit are too many to be sent. Ask for fewer quantities, or group fewer sources.",
+    );
+    expect(workingsFailureText({ code: "failed", message: "a line is missing" })).toBe(
+      "The worked lines of this circuit failed (a line is missing). The answers stand; this is a defect of the program.",
+    );
+  });
+});
+
+describe("worked lines", () => {
+  it("are shown as all are, but for the excepted, whose sources may stand in any order", () => {
+    const lines: ShownLines = { shown: false, except: [{ wanted: "Iy", card: "I1+V1", lines: 2 }] };
+    expect(linesOf(lines, "Iy", "V1+I1")).toBe(2);
+    expect(linesOf(lines, "Ix", "I1+V1")).toBe(0);
+    expect(linesOf({ ...lines, shown: true }, "Ix", "V1")).toBe("all");
+    expect(linesOf({ ...lines, shown: true }, "Iy", "I1+V1")).toBe(2);
   });
 });

@@ -24,6 +24,14 @@ const change: fc.Arbitrary<AccessChange> = fc.oneof(
     card: fc.constantFrom("V1", "I1+V1", "total"),
     shown: fc.boolean(),
   }),
+  fc.record({
+    do: fc.constant("showLines" as const),
+    wanted: fc.constantFrom("Iy", "V(a, b)"),
+    card: fc.constantFrom("V1", "V1+I1", "total"),
+    lines: fc.oneof(fc.nat(20), fc.constant("all" as const)),
+    reveals: fc.subarray(["V1", "total"]),
+  }),
+  fc.record({ do: fc.constant("showAllLines" as const), shown: fc.boolean() }),
   fc.record({ do: fc.constant("renameParticipant" as const), participant: id, name }),
   fc.record({ do: fc.constant("removeParticipant" as const), participant: id }),
   fc.record({ do: fc.constant("lock" as const), locked: fc.boolean() }),
@@ -60,13 +68,24 @@ describe("a room's access", () => {
     expect(accessFrom({ snapshot: { ...snapshot, access: "{}" }, entries })).toEqual(OPEN_ACCESS);
   });
 
-  it("is changed by settings and what is revealed, and by no other kind of entry", () => {
+  it("is read from a snapshot that was stored before there were worked lines, with none shown", () => {
+    const { lines: _, ...old } = {
+      ...accessAfter([{ do: "lock", locked: true }]),
+      answers: { shown: false, except: [] },
+    };
+    const snapshot = { room: "a", sequence: 1, time: 0, bytes: new Uint8Array(), access: JSON.stringify(old) };
+    expect(accessFrom({ snapshot, entries: [] })).toEqual({ ...old, lines: { shown: false, except: [] } });
+  });
+
+  it("is changed by settings, what is revealed and which lines are shown, and by no other kind of entry", () => {
     const end = jsonBytes({ do: "end" });
     for (const kind of [ENTRY.update, ENTRY.join, ENTRY.leave, ENTRY.call, "anything"]) {
       expect(accessFrom({ snapshot: null, entries: [entry(kind, end)] })).toEqual(OPEN_ACCESS);
     }
     expect(kindOf({ do: "setShown", card: "V1", shown: true })).toBe("reveal");
     expect(kindOf({ do: "setAnswers", shown: true })).toBe("reveal");
+    expect(kindOf({ do: "showAllLines", shown: true })).toBe("lines");
+    expect(kindOf({ do: "showLines", wanted: "Iy", card: "V1", lines: 1, reveals: [] })).toBe("lines");
     expect(kindOf({ do: "end" })).toBe("settings");
   });
 });

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { fileProblemText, readCircuitText } from "../../shared/circuit";
 import { workingsOf, workingText } from "../../shared/derive";
-import { reportText, solveReport } from "../../shared/solve";
+import { eachAlone, reportText, solveReport } from "../../shared/solve";
 
 const USAGE = `Usage: npm run solve -- FILE.json [--working] [--json] [--digits N]
 Solves the circuit of a file ("-" for standard input), one source at a time.
@@ -49,8 +49,12 @@ export function runSolve(
     );
     return UNREADABLE;
   }
-  const { circuit, unanswerable } = reading.value;
-  const report = solveReport(circuit, { digits: request.digits, unanswerable });
+  const { circuit, unanswerable, groups } = reading.value;
+  const report = solveReport(circuit, {
+    digits: request.digits,
+    unanswerable,
+    groups: [...eachAlone(circuit), ...groups],
+  });
   const workings = request.hasWorking ? workingsOf(circuit, { digits: request.digits }) : [];
   const whole = request.hasWorking ? { ...report, workings } : report;
   out(

@@ -42,6 +42,7 @@ export function boardFromFile(file: CircuitFile): Board | null {
     ],
     references: drawing.reference ? [{ id: fileId("reference", 0), at: toPoint(drawing.reference) }] : [],
     wanted: circuit.wanted.flatMap((_, i) => boardWanted(circuit, i, marks) ?? []),
+    groups: file.groups.map((sources, i) => ({ id: fileId("group", i), sources: sources.map((id) => marks.id(id)) })),
   };
   return withNodeNames(withReferences(board, circuit, marks), circuit, marks);
 }
@@ -203,7 +204,7 @@ function partWires(board: Board, circuit: Circuit, marks: Marks): readonly Board
  * problems of {@link circuitOf} before writing one.
  */
 export function fileFromBoard(board: Board): CircuitFile {
-  const { circuit, entryOf } = circuitOf(board);
+  const { circuit, entryOf, groups } = circuitOf(board);
   const wireParts = new Set(circuit.parts.filter((part) => part.kind === "wire").map((part) => entryOf.get(part.id)));
   const placed = new Map([...board.parts, ...board.wires].map((entry) => [entry.id, entry]));
   const placements = circuit.parts.flatMap((part) => {
@@ -222,6 +223,7 @@ export function fileFromBoard(board: Board): CircuitFile {
     circuit,
     drawing: { placements, wires, reference },
     unanswerable: [],
+    groups,
   };
 }
 

@@ -2,6 +2,7 @@ import type { Board, BoardPart, BoardWire, EntryId } from "./board";
 import { entryId } from "./board";
 import type { ReadFields } from "./document";
 import { asNewPart, type EntryFields, partFields, wantedFields } from "./entryFields";
+import { groupFields, readGroup } from "./groups";
 import { type Point, pointText } from "./point";
 import type { EntryMap } from "./problem";
 import { readPart, readWanted } from "./readEntries";
@@ -9,7 +10,7 @@ import { Malformed, malformed, nameField, pointField, polylineField } from "./re
 import { partOfWanted } from "./wanted";
 
 /** Some entries of a board, with places, values and names: what a clipboard carries. */
-export type Clip = Pick<Board, "parts" | "wires" | "references" | "nodeNames" | "wanted">;
+export type Clip = Pick<Board, "parts" | "wires" | "references" | "nodeNames" | "wanted" | "groups">;
 
 /** Why a text is no clip. `notOurs`: it is something else altogether. */
 export type ClipProblem =
@@ -22,7 +23,7 @@ const FORMAT = "addend-clip";
 const VERSION = 1;
 const ENTRY_LIMIT = 2000;
 
-/** Takes the chosen entries out of a board, with the quantities that are wanted of them alone. */
+/** Takes the chosen entries out of a board, with the quantities and the groups of sources that are of them alone. */
 export function clipOf(board: Board, ids: ReadonlySet<EntryId>): Clip {
   const chosen = <T extends { readonly id: EntryId }>(entries: readonly T[]) => entries.filter(({ id }) => ids.has(id));
   return {
@@ -34,6 +35,7 @@ export function clipOf(board: Board, ids: ReadonlySet<EntryId>): Clip {
       const part = partOfWanted(wanted);
       return part !== null && ids.has(part);
     }),
+    groups: board.groups.filter(({ sources }) => sources.every((source) => ids.has(source))),
   };
 }
 
@@ -51,6 +53,7 @@ export function writeClip(clip: Clip): string {
     references: clip.references.map(({ id, at }) => entry(id, { at: pointText(at) })),
     nodeNames: clip.nodeNames.map(({ id, at, name }) => entry(id, { at: pointText(at), name })),
     wanted: clip.wanted.map((wanted) => entry(wanted.id, { name: wanted.name, ...wantedFields(wanted) })),
+    groups: clip.groups.map(({ id, sources }) => entry(id, groupFields(sources))),
   });
 }
 
@@ -101,7 +104,8 @@ function readEntries(json: Readonly<Record<string, unknown>>): Clip {
     name: nameField(fields) ?? malformed("name"),
   }));
   const wanted = entriesIn(json.wanted, "wanted quantity", readWanted);
-  return { parts, wires, references, nodeNames, wanted };
+  const groups = entriesIn(json.groups, "group of sources", readGroup);
+  return { parts, wires, references, nodeNames, wanted, groups };
 }
 
 function entriesIn<T>(list: unknown, map: EntryMap, read: (fields: ReadFields, id: EntryId) => T): readonly T[] {

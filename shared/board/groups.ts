@@ -1,12 +1,9 @@
+import { GROUP_LIMIT, MEMBER_LIMIT } from "../circuit/groupLimits";
 import { type PartId, partId } from "../circuit/part";
 import type { Board, BoardGroup, BoardPart, EntryId } from "./board";
-import type { Fields, FieldValue } from "./document";
+import type { FieldValue, ReadFields } from "./document";
 import type { BoardProblem } from "./problem";
 import { malformed } from "./readFields";
-
-/** Groups that are read; each costs the solver one more sheet of values. */
-const GROUP_LIMIT = 20;
-const MEMBER_LIMIT = 100;
 
 /** The fields of a group of sources, given by their entries. */
 export function groupFields(sources: readonly EntryId[]): Readonly<Record<string, FieldValue>> {
@@ -14,7 +11,7 @@ export function groupFields(sources: readonly EntryId[]): Readonly<Record<string
 }
 
 /** Reads a group's fields; throws Malformed. Its members may be gone, see {@link standingGroups}. */
-export function readGroup(fields: Fields, id: EntryId): BoardGroup {
+export function readGroup(fields: ReadFields, id: EntryId): BoardGroup {
   const text = fields.get("sources");
   const words = typeof text === "string" ? text.split(" ", MEMBER_LIMIT) : [];
   const sources = words.filter((word) => word !== "") as EntryId[];

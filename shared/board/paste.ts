@@ -40,6 +40,7 @@ export function pasting(board: Board, clip: Clip, by: Point, newId: () => EntryI
     ...clip.wanted
       .filter(({ name }) => name === null || !asked.has(name))
       .flatMap((wanted) => setWanted(wanted, copy, newId())),
+    ...clip.groups.map(({ sources }) => ({ do: "addGroup" as const, id: newId(), sources: sources.map(copy.id) })),
   ];
   return { command: { do: "all", commands }, ids: [...ids.values()] };
 }

@@ -12,7 +12,12 @@ export type CircuitFile = {
   readonly drawing: Drawing | null;
   /** Wanted quantities that the file asks for and a steady state cannot answer; they are not in `circuit.wanted`. */
   readonly unanswerable: readonly Unanswerable[];
+  /** Sources that are taken together besides each alone. */
+  readonly groups: readonly SourceGroup[];
 };
+
+/** Two or more independent sources, not all of the circuit's. */
+export type SourceGroup = readonly PartId[];
 
 /** Where a circuit stands on the grid. x counts to the right, y down. */
 export type Drawing = {

@@ -6,7 +6,7 @@ import type { PartKind } from "./part";
 export type FilePath = readonly (string | number)[];
 
 /** What a sentence can be about: a kind of part, or one of the other objects of a file. */
-export type FileSubject = PartKind | "circuit file" | "element" | "wanted" | "drawing" | "line" | "pose";
+export type FileSubject = PartKind | "circuit file" | "element" | "wanted" | "group" | "drawing" | "line" | "pose";
 
 /**
  * Something that keeps a circuit file from being read, told by code and data; `fileProblemText` makes the sentence.
@@ -85,4 +85,10 @@ type ReferenceProblem =
   | { readonly code: "notUsedHere"; readonly quantity: string }
   | { readonly code: "needsFromTo" }
   | { readonly code: "fieldClash"; readonly other: string }
-  | { readonly code: "noReferenceNode" };
+  | { readonly code: "noReferenceNode" }
+  | { readonly code: "notASource"; readonly part: string; readonly subject: PartKind }
+  | { readonly code: "namedTwice"; readonly name: string }
+  /** A group of all sources, which is the total. */
+  | { readonly code: "groupOfAll" }
+  /** A group of the sources of another one. */
+  | { readonly code: "groupTaken"; readonly by: FilePath };

@@ -75,6 +75,10 @@ const SENTENCES: Sentences = {
   fieldClash: (p) => `this field and "${p.other}" exclude each other; give one of them.`,
   noReferenceNode: () =>
     'a voltage at a node is counted to the reference node, and the file names none; give "reference".',
+  notASource: (p) => `${p.part} is ${SUBJECTS[p.subject]}, and a group is made of independent sources.`,
+  namedTwice: (p) => `"${p.name}" is named twice here; name each source once.`,
+  groupOfAll: () => "these are all sources of the circuit, which is the total; leave the group out.",
+  groupTaken: (p) => `the same sources are a group already, ${filePathText(p.by)}.`,
 };
 
 function sentenceOf(problem: FileProblem): string {

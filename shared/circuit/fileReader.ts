@@ -1,8 +1,11 @@
+import type * as z from "zod";
 import type { Wanted } from "./circuit";
 import type { CircuitFile, Placement, Unanswerable } from "./circuitFile";
 import { drawingFrom, placementFrom } from "./fileDrawing";
 import { type DrawingEntry, drawingSchema } from "./fileDrawingSchema";
 import { type ElementEntry, elementSchema } from "./fileElementSchema";
+import { type GroupEntry, groupSchema } from "./fileGroupSchema";
+import { groupsFrom } from "./fileGroups";
 import { type FileNames, isKnownNode, namesIn } from "./fileNames";
 import { partFrom } from "./filePart";
 import type { FileProblem } from "./fileProblem";
@@ -11,7 +14,7 @@ import { shapeProblems, valueAt } from "./fileShape";
 import { unanswerableFrom, wantedFrom } from "./fileWanted";
 import { type WantedEntry, wantedSchema } from "./fileWantedSchema";
 import { findJsonFault } from "./jsonFault";
-import { nodeId, type Part } from "./part";
+import { isSourceKind, nodeId, type Part } from "./part";
 
 /** Longest text of a circuit file, in UTF-16 units. */
 export const TEXT_LIMIT = 5_000_000;
@@ -73,6 +76,7 @@ type Contents = {
   readonly elements: readonly Placed<ElementEntry>[];
   readonly rawElements: readonly unknown[];
   readonly wanted: readonly Placed<WantedEntry>[];
+  readonly groups: readonly Placed<GroupEntry>[];
   readonly drawing: DrawingEntry | null;
 };
 type Placed<T> = readonly [index: number, entry: T];
@@ -83,6 +87,7 @@ function contentsOf(entry: CircuitFileEntry): Contents {
     elements: [...entry.elements.entries()],
     rawElements: entry.elements,
     wanted: [...(entry.wanted ?? []).entries()],
+    groups: [...(entry.groups ?? []).entries()],
     drawing: entry.drawing ?? null,
   };
 }
@@ -93,17 +98,20 @@ function salvaged(json: unknown): Contents {
   const reference = valueAt(json, ["reference"]);
   return {
     head: { reference: typeof reference === "string" ? reference : null },
-    elements: rawElements.flatMap((raw, index) => {
-      const element = elementSchema.safeParse(raw);
-      return element.success ? [[index, element.data] as const] : [];
-    }),
+    elements: readable(rawElements, elementSchema),
     rawElements,
-    wanted: listAt(json, "wanted").flatMap((raw, index) => {
-      const wanted = wantedSchema.safeParse(raw);
-      return wanted.success ? [[index, wanted.data] as const] : [];
-    }),
+    wanted: readable(listAt(json, "wanted"), wantedSchema),
+    groups: readable(listAt(json, "groups"), groupSchema),
     drawing: drawing.success ? drawing.data : null,
   };
+}
+
+/** The entries of a list that have the right shape. */
+function readable<T>(list: readonly unknown[], schema: z.ZodType<T>): readonly Placed<T>[] {
+  return list.flatMap((raw, index) => {
+    const entry = schema.safeParse(raw);
+    return entry.success ? [[index, entry.data] as const] : [];
+  });
 }
 
 function listAt(json: unknown, field: string): readonly unknown[] {
@@ -111,7 +119,8 @@ function listAt(json: unknown, field: string): readonly unknown[] {
   return Array.isArray(value) ? value : [];
 }
 
-function fileFrom({ head, elements, rawElements, wanted, drawing }: Contents, problems: FileProblem[]): CircuitFile {
+function fileFrom(contents: Contents, problems: FileProblem[]): CircuitFile {
+  const { head, elements, rawElements, wanted, groups, drawing } = contents;
   const names = namesIn(
     rawElements,
     elements.map(([, entry]) => entry),
@@ -127,7 +136,12 @@ function fileFrom({ head, elements, rawElements, wanted, drawing }: Contents, pr
     circuit: { parts, reference: reference === null ? null : nodeId(reference), wanted: asked.wanted },
     drawing: drawingFrom(drawing, placements, problems),
     unanswerable: asked.unanswerable,
+    groups: groupsFrom(groups, { names, sourceCount: sourceCountOf(contents), problems }),
   };
+}
+
+function sourceCountOf({ elements, rawElements }: Contents): number | null {
+  return elements.length < rawElements.length ? null : elements.filter(([, { kind }]) => isSourceKind(kind)).length;
 }
 
 function partsFrom(
@@ -183,6 +197,7 @@ const SECTIONS: readonly (string | number)[] = [
   "elements",
   "reference",
   "wanted",
+  "groups",
   "drawing",
 ];
 

@@ -1,10 +1,16 @@
 import * as z from "zod";
 import { drawingSchema } from "./fileDrawingSchema";
 import { elementSchema } from "./fileElementSchema";
+import { groupSchema } from "./fileGroupSchema";
 import { nodeNameSchema, passedOver } from "./fileNameSchema";
 import { wantedSchema } from "./fileWantedSchema";
+import { GROUP_LIMIT } from "./groupLimits";
 
 export const FILE_FORMAT = "addend-circuit";
+/**
+ * Goes up where something that files hold comes to mean something else. A field that is new, and may be left out,
+ * leaves it as it is: every older file means what it meant, and an older program names the field that it does not know.
+ */
 export const FILE_VERSION = 1;
 /** Most elements, and most wanted quantities, that one file may hold. */
 export const ELEMENT_LIMIT = 5000;
@@ -33,6 +39,11 @@ export const circuitFileSchema = z
       .optional()
       .meta({ description: "The node at 0 V; one is chosen, and said, where none is given." }),
     wanted: z.array(wantedSchema).max(ELEMENT_LIMIT).optional().meta({ description: "What is asked." }),
+    groups: z
+      .array(groupSchema)
+      .max(GROUP_LIMIT)
+      .optional()
+      .meta({ description: "Sources that are taken together, as an addend, besides each source alone." }),
     drawing: drawingSchema
       .nullable()
       .optional()

@@ -1,6 +1,7 @@
 import type * as z from "zod";
 import { drawingSchema, GRID_LIMIT, lineSchema, poseSchema } from "./fileDrawingSchema";
 import { type ElementEntry, elementSchema } from "./fileElementSchema";
+import { groupSchema } from "./fileGroupSchema";
 import { suggestion } from "./fileNames";
 import type { FilePath, FileProblem, FileSubject } from "./fileProblem";
 import { circuitFileSchema, FILE_FORMAT, FILE_VERSION } from "./fileSchema";
@@ -162,6 +163,7 @@ function nameFault(name: string): "empty" | "spaces" | "control" {
 function fieldsAt(subject: FileSubject): readonly string[] {
   if (subject === "circuit file") return Object.keys(circuitFileSchema.shape);
   if (subject === "wanted") return WANTED_FIELDS;
+  if (subject === "group") return Object.keys(groupSchema.shape);
   if (subject === "drawing") return Object.keys(drawingSchema.shape);
   if (subject === "line") return Object.keys(lineSchema.shape);
   if (subject === "pose") return Object.keys(poseSchema.shape);
@@ -174,6 +176,7 @@ export function subjectAt(path: FilePath, json: unknown): FileSubject {
   if (path.length === 1 && path[0] === "drawing") return "drawing";
   if (path.at(-1) === "drawn") return BODIES.has(subjectAt(path.slice(0, -1), json)) ? "pose" : "line";
   if (path[0] === "wanted") return "wanted";
+  if (path[0] === "groups") return "group";
   const kind = valueAt(json, [...path, "kind"]);
   return typeof kind === "string" && KIND_FIELDS.has(kind) ? (kind as PartKind) : "element";
 }

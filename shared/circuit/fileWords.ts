@@ -19,6 +19,7 @@ export const SUBJECTS: Readonly<Record<FileSubject, string>> = {
   "circuit file": "a circuit file",
   element: "every element",
   wanted: "a wanted quantity",
+  group: "a group of sources",
   drawing: "a drawing",
   line: "the place of a part with two terminals",
   pose: "the place of an op amp or a transformer",

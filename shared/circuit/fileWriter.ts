@@ -2,6 +2,7 @@ import { type Frequency, type Sinusoid, type SourceValue, unreachable, writeExac
 import type { Wanted } from "./circuit";
 import type { CircuitFile, Drawing, Placement } from "./circuitFile";
 import type { ElementEntry } from "./fileElementSchema";
+import { standingGroups } from "./fileGroups";
 import { type CircuitFileEntry, FILE_FORMAT, FILE_VERSION } from "./fileSchema";
 import type { WantedEntry } from "./fileWantedSchema";
 import { type CurrentControl, type NodeId, type Part, type PartId, terminalsOf, type VoltageControl } from "./part";
@@ -9,12 +10,14 @@ import { type CurrentControl, type NodeId, type Part, type PartId, terminalsOf, 
 /**
  * The JSON value of a circuit file. `readCircuitFile` reads the same file back from it, with every value exact, from
  * 10⁻³⁰ to 10³⁰; sinusoids are written by `amplitude`, `phase` and `omega` or `frequency`, as cosines. What points at
- * nothing, a reference node or a wanted quantity without the parts or the two nodes it names, is left out.
+ * nothing, a reference node or a wanted quantity without the parts or the two nodes it names, is left out, and so is a
+ * group that does not stand.
  */
 export function writeCircuitFile(file: CircuitFile): CircuitFileEntry {
   const { title, statement, circuit, drawing } = file;
   const placements = new Map((drawing?.placements ?? []).map((placement) => [placement.part, placement]));
   const parts = new Map(circuit.parts.map((part) => [part.id, part]));
+  const groups = standingGroups(file.groups, circuit);
   const nodes = new Set(circuit.parts.flatMap((part) => terminalsOf(part).map((terminal) => terminal.node)));
   return {
     format: FILE_FORMAT,
@@ -24,6 +27,7 @@ export function writeCircuitFile(file: CircuitFile): CircuitFileEntry {
     elements: circuit.parts.map((part) => elementOf(part, placements.get(part.id))),
     reference: circuit.reference !== null && nodes.has(circuit.reference) ? circuit.reference : null,
     wanted: wantedList(file, parts, nodes),
+    ...(groups.length === 0 ? {} : { groups: groups.map((sources) => ({ sources: [...sources] })) }),
     ...(drawing === null ? {} : { drawing: drawingOf(drawing) }),
   };
 }

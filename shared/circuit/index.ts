@@ -1,6 +1,6 @@
 export { unreachable } from "../quantity";
 export type * from "./circuit";
-export type { CircuitFile, Drawing, Placement, Point, Turn, Unanswerable } from "./circuitFile";
+export type { CircuitFile, Drawing, Placement, Point, SourceGroup, Turn, Unanswerable } from "./circuitFile";
 export type { FilePath, FileProblem } from "./fileProblem";
 export { filePathText, fileProblemText } from "./fileProblemText";
 export { type FileReading, readCircuitFile, readCircuitText } from "./fileReader";

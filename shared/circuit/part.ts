@@ -120,7 +120,12 @@ export function terminalsOf(part: Part): readonly Terminal[] {
 }
 
 export function isIndependentSource(part: Part): part is IndependentSource {
-  return part.kind === "voltage-source" || part.kind === "current-source";
+  return isSourceKind(part.kind);
+}
+
+/** Whether parts of this kind are independent sources. */
+export function isSourceKind(kind: PartKind): kind is IndependentSource["kind"] {
+  return kind === "voltage-source" || kind === "current-source";
 }
 
 export function isDependentSource(part: Part): part is DependentSource {

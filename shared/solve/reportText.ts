@@ -1,9 +1,9 @@
-import type { PartReport, ProblemReport, Report, Shown, WantedReport } from "./report";
+import type { AddendReport, PartReport, ProblemReport, Report, Shown, WantedReport } from "./report";
 
 /** A report as a person reads it on a terminal: each wanted quantity as a sum, then voltages, currents, powers, problems. */
 export function reportText(report: Report): string {
   const sections = [
-    ...report.wanted.map(wantedText),
+    ...report.wanted.map((wanted) => wantedText(wanted, report.sources.length)),
     table(
       ["node", "voltage"],
       report.nodes.map(({ node, voltage }) => [nodeText(node, report.reference), shownText(voltage, "V")]),
@@ -16,19 +16,25 @@ export function reportText(report: Report): string {
   return `${sections.filter((section) => section !== "").join("\n\n")}\n`;
 }
 
-/** The heading, the table of addends, the total and the second method of one wanted quantity. */
-function wantedText(wanted: WantedReport): string {
+/** The heading, the table of addends, the total with the groups, and the second method of one wanted quantity. */
+function wantedText(wanted: WantedReport, sourceCount: number): string {
   const lines = [`${wanted.name}: ${wanted.description}`];
   if (wanted.total === null) return `${lines[0]}\n  no answer; see the problems below`;
-  const rows = wanted.addends.map(({ sources, value, coefficient }) => {
-    const acting = sources.length === 1 ? `${sources[0]} alone` : `${sources.join(", ")} together`;
-    return [acting, coefficient === null ? "" : coefficient.text, shownText(value, wanted.unit)];
-  });
+  const alone = wanted.addends.filter(({ sources }) => sources.length === 1);
+  const together = wanted.addends.filter(({ sources }) => sources.length > 1);
+  const row = ({ sources, value, coefficient }: AddendReport) => [
+    sources.length === 1 ? `${sources[0]} alone` : `${sources.join(", ")} together`,
+    coefficient === null ? "" : coefficient.text,
+    shownText(value, wanted.unit),
+  ];
+  // Groups beside the sources alone are no addends of the same sum, so they stand below its total.
+  const isBeside = alone.length === sourceCount;
+  const rows = (isBeside ? alone : wanted.addends).map(row);
   if (rows.length > 0) {
     lines.push(
       table(
         ["acting", "coefficient × source", "addend"],
-        [...rows, ["total", "", shownText(wanted.total, wanted.unit)]],
+        [...rows, ["total", "", shownText(wanted.total, wanted.unit)], ...(isBeside ? together.map(row) : [])],
         1,
       ),
     );

@@ -20,7 +20,7 @@ export function redrawnFigure(board: Board, circuit: BoardCircuit, view: Drawn):
   const like = fileFromBoard(board).drawing;
   const hasValues = view.voltages !== null || view.currents !== null;
   const drawing = layOut(left, { like, hasValues });
-  const redrawn = boardFromFile({ title: null, statement: null, circuit: left, drawing, unanswerable: [] });
+  const redrawn = boardFromFile({ title: null, statement: null, circuit: left, drawing, unanswerable: [], groups: [] });
   if (redrawn === null) return null;
   const place = view.focus === null ? -1 : circuit.wantedEntries.indexOf(view.focus);
   const kept = keptWanted(circuit.circuit, left);

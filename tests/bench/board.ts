@@ -78,7 +78,7 @@ function mesh(size: number): Clip {
       ({ id: entryId(name), name, shape: "line", kind: "resistor", value: "1k", from: at, to }) as const;
     return [part(`H${i}`, { x: at.x + 6, y: at.y }), part(`U${i}`, { x: at.x, y: at.y + 6 })];
   });
-  return { parts: parts.flat(), wires: [], references: [], nodeNames: [], wanted: [] };
+  return { parts: parts.flat(), wires: [], references: [], nodeNames: [], wanted: [], groups: [] };
 }
 
 /** Konva alone: one layer of paths and texts. */

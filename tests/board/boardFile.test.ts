@@ -72,6 +72,20 @@ it("draws a second reference symbol where the file's reference node stands apart
   expect(again?.references.map((symbol) => symbol.at)).toEqual([at(0, 4), at(4, 0)]);
 });
 
+it("keeps groups of sources through a file's text, by the names of their sources", () => {
+  const group = { do: "addGroup", id: id("g"), sources: [id("V1"), id("I1")] } as const;
+  const doc = drawn(...TWO_SOURCES, V("V2", "4 V", [16, 0], [16, 4]), group);
+  const again = boardFromFile(read(JSON.parse(JSON.stringify(writeCircuitFile(fileFromBoard(readBoard(doc)))))));
+  if (!again) throw new Error("the file says where every part stands");
+  expect(circuitOf(readBoard(drawn({ do: "fill", board: again }))).groups).toEqual([["I1", "V1"]]);
+});
+
+it("leaves out a group that would be all sources, where the other source has no readable value", () => {
+  const group = { do: "addGroup", id: id("g"), sources: [id("V1"), id("I1")] } as const;
+  const doc = drawn(...TWO_SOURCES, V("V2", "?", [16, 0], [16, 4]), group);
+  expect(read(JSON.parse(JSON.stringify(writeCircuitFile(fileFromBoard(readBoard(doc)))))).groups).toEqual([]);
+});
+
 it("leaves out a part whose value cannot be read", () => {
   const doc = drawn(...TWO_SOURCES, { do: "setValue", id: id("R3"), value: "?" }, I("I9", "1 A", [20, 0], [20, 4]));
   expect(fileFromBoard(readBoard(doc)).circuit.parts.map((part) => part.id)).toEqual(["I1", "I9", "R1", "V1"]);

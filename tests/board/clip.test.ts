@@ -17,7 +17,7 @@ import {
   writeClip,
 } from "../../shared/board";
 import { exampleBoard } from "../src/builders";
-import { at, drawn, id, TWO_SOURCES, wantCurrent } from "./builders";
+import { at, drawn, id, TWO_SOURCES, V, wantCurrent } from "./builders";
 
 const board = readBoard(drawn(...TWO_SOURCES, wantCurrent("Ix", "R3")));
 const all = new Set([...board.parts, ...board.wires, ...board.references].map((entry) => entry.id));
@@ -45,6 +45,22 @@ function pastedOnto(commands: readonly Command[], clip: Clip, by: readonly [numb
   if (step) applyCommand(doc, step.command, LOCAL);
   return { board: readBoard(doc), ids: step?.ids ?? null };
 }
+
+it("a group of sources is copied where all of its sources are", () => {
+  const more: Command = { do: "addGroup", id: id("g"), sources: [id("V1"), id("I1")] };
+  const three = readBoard(drawn(...TWO_SOURCES, V("V2", "4 V", [16, 0], [16, 4]), more));
+  const copied = (...names: string[]) => read(writeClip(clipOf(three, new Set(names.map(id)))));
+  expect(copied("V1", "V2").groups).toEqual([]);
+  expect(copied("V1", "I1", "R1").groups).toEqual([{ id: "g", sources: ["I1", "V1"] }]);
+  const { board: pasted } = pastedOnto(TWO_SOURCES, copied("V1", "I1", "V2"), [40, 0]);
+  const nameOf = new Map(pasted.parts.map((part) => [part.id, part.name]));
+  expect(pasted.groups.map(({ sources }) => sources.map((each) => nameOf.get(each)).sort())).toEqual([["I2", "V2"]]);
+});
+
+it("a clip that was written before there were groups has none", () => {
+  const { groups: _none, ...older } = JSON.parse(writeClip(whole));
+  expect(read(JSON.stringify(older)).groups).toEqual([]);
+});
 
 it.each(["moisture-probe", "line-mixer", "bell-transformer", "three-sources"])(
   "the parts of the example %s come back from the text as they were",

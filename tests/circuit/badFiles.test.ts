@@ -19,6 +19,18 @@ const wanted = (...entries: unknown[]) => ({ ...base, wanted: entries });
 const current = (change: object) => wanted({ quantity: "current", through: "R1", ...change });
 const voltage = (change: object) => wanted({ quantity: "voltage", ...change });
 
+/** Three sources in one circuit, with these groups of them. */
+const grouped = (...groups: unknown[]) => ({
+  elements: [
+    V1,
+    R1,
+    R2,
+    { ...V1, id: "V2", nodes: ["b", "0"] },
+    { ...V1, id: "I1", kind: "current-source", value: "1 A" },
+  ],
+  groups,
+});
+
 function written(value: object): object {
   return JSON.parse(JSON.stringify(value));
 }
@@ -596,12 +608,56 @@ describe("text that is no circuit file gets one sentence that says where", () =>
   });
 });
 
+const GROUPS: readonly Case[] = [
+  ["no list", { ...grouped(), groups: "V1, V2" }, 'groups: a list is wanted here, but this is "V1, V2".'],
+  ["a list in place of an object", grouped(["V1", "V2"]), "groups[0]: an object is wanted here, but this is a list."],
+  ["no sources", grouped({}), "groups[0].sources: this field is missing, and a group of sources needs it."],
+  [
+    "a misspelt field",
+    grouped({ sources: ["V1", "V2"], source: [] }),
+    'groups[0].source: a group of sources has no such field; perhaps "sources" is meant.',
+  ],
+  ["one source", grouped({ sources: ["V1"] }), "groups[0].sources: the list is too short: 2 entries are the least."],
+  [
+    "a name that is no text",
+    grouped({ sources: ["V1", 2] }),
+    "groups[0].sources[1]: text is wanted here, but this is the number 2.",
+  ],
+  ["a source that is not there", grouped({ sources: ["V1", "V3"] }), 'groups[0].sources[1]: no part is called "V3".'],
+  [
+    "a part that is no source",
+    grouped({ sources: ["V1", "V2"] }, { sources: ["R1", "V2"] }),
+    "groups[1].sources[0]: R1 is a resistor, and a group is made of independent sources.",
+  ],
+  [
+    "a source named twice",
+    grouped({ sources: ["V1", "I1", "V1"] }),
+    'groups[0].sources[2]: "V1" is named twice here; name each source once.',
+  ],
+  [
+    "all sources",
+    grouped({ sources: ["V1", "I1", "V2"] }),
+    "groups[0].sources: these are all sources of the circuit, which is the total; leave the group out.",
+  ],
+  [
+    "the same sources again, in another order",
+    grouped({ sources: ["V1", "I1"] }, { sources: ["I1", "V1"] }),
+    "groups[1].sources: the same sources are a group already, groups[0].",
+  ],
+  [
+    "more groups than a board has",
+    grouped(...new Array(21).fill({ sources: ["V1", "V2"] })),
+    "groups: the list is too long: 20 entries are the most.",
+  ],
+];
+
 describe.each([
   ["a file", WHOLE],
   ["an element", ELEMENTS],
   ["a value", VALUES],
   ["a control", CONTROLS],
   ["a wanted quantity", WANTED],
+  ["a group of sources", GROUPS],
   ["a drawing", DRAWINGS],
 ])("what is wrong with %s is said in a sentence with its place", (_where, cases) => {
   it.each(cases)("%s", (_fault, input, ...sentences) => {
@@ -619,6 +675,7 @@ describe("a file with several problems", () => {
       ],
       reference: "e",
       wanted: [{ quantity: "current", through: "R5" }],
+      groups: [{ sources: ["V1", "R5"] }],
       drawing: {
         wires: [
           [
@@ -634,6 +691,7 @@ describe("a file with several problems", () => {
       'elements[2].id: "V1" is taken already, by elements[0].',
       'reference: no part is joined to a node "e".',
       'wanted[0].through: no part is called "R5".',
+      'groups[0].sources[1]: no part is called "R5".',
       "drawing.wires[0][1]: lines run along the grid, but [0, 0] to [1, 1] is slanted.",
     ]);
   });

@@ -3,12 +3,14 @@ import {
   type Circuit,
   type CircuitFile,
   type Drawing,
+  isIndependentSource,
   nodeId,
   type Part,
   type PartId,
   type Placement,
   type Point,
   partId,
+  type SourceGroup,
   type Turn,
   terminalsOf,
   type Unanswerable,
@@ -167,6 +169,14 @@ function unanswerables(parts: readonly Part[], wanted: readonly Wanted[]): fc.Ar
   );
 }
 
+/** Groups that stand: two sources or more, not all, no two of the same. */
+function groupLists(parts: readonly Part[]): fc.Arbitrary<readonly SourceGroup[]> {
+  const sources = parts.filter(isIndependentSource).map(({ id }) => id);
+  if (sources.length < 3) return fc.constant([]);
+  const group = fc.subarray(sources, { minLength: 2, maxLength: sources.length - 1 });
+  return fc.uniqueArray(group, { maxLength: 3, selector: (members) => members.join(" ") });
+}
+
 export const circuitFiles: fc.Arbitrary<CircuitFile> = partLists.chain((parts) => {
   const nodes = parts.flatMap((part) => terminalsOf(part).map(({ node }) => node));
   const reference = fc.option(fc.constantFrom(...nodes), { nil: null });
@@ -178,6 +188,7 @@ export const circuitFiles: fc.Arbitrary<CircuitFile> = partLists.chain((parts) =
       circuit: reference.map((node): Circuit => ({ parts, reference: node, wanted })),
       drawing: drawings(parts),
       unanswerable: unanswerables(parts, wanted),
+      groups: groupLists(parts),
     }),
   );
 });

@@ -227,6 +227,7 @@ describe("a file", () => {
       circuit: { parts: [], reference: null, wanted: [] },
       drawing: null,
       unanswerable: [],
+      groups: [],
     });
   });
 

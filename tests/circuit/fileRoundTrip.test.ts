@@ -40,6 +40,45 @@ describe("a circuit file", () => {
   });
 });
 
+describe("groups of sources in a circuit file", () => {
+  const source = (id: string) => ({ id, kind: "voltage-source", nodes: ["a", id], value: "1 V" });
+  const sources = ["V1", "V2", "V3"].map(source);
+  const read = (json: unknown): CircuitFile => {
+    const reading = readCircuitFile(json);
+    if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
+    return reading.value;
+  };
+
+  it("are none in a file that was written before there were any", () => {
+    expect(read({ format: "addend-circuit", version: 1, elements: sources }).groups).toEqual([]);
+  });
+
+  it("keep their order and that of their sources", () => {
+    const groups = [{ sources: ["V3", "V1"] }, { sources: ["V1", "V2"] }];
+    const file = read({ elements: sources, groups });
+    expect(file.groups).toEqual([
+      ["V3", "V1"],
+      ["V1", "V2"],
+    ]);
+    expect(writeCircuitFile(file)).toMatchObject({ version: 1, groups });
+  });
+
+  it("that do not stand are not written: of one source, of all, of a part that is gone, and the same again", () => {
+    const file = read({ elements: sources });
+    const groups = [["V1"], ["V1", "V2", "V3"], ["V1", "V9"], ["V1", "V2"], ["V2", "V1"]].map((ids) => ids.map(partId));
+    expect(writeCircuitFile({ ...file, groups }).groups).toEqual([{ sources: ["V1", "V2"] }]);
+    expect(writeCircuitFile(file)).not.toHaveProperty("groups");
+  });
+
+  it("are not said to be all sources while another element cannot be read", () => {
+    const reading = readCircuitFile({
+      elements: [...sources.slice(0, 2), { id: "V3" }],
+      groups: [{ sources: ["V1", "V2"] }],
+    });
+    expect(reading).toMatchObject({ ok: false, problems: [{ path: ["elements", 2, "kind"] }] });
+  });
+});
+
 describe("random JSON", () => {
   const json = fc.jsonValue({ maxDepth: 5 });
   const near = fc.record(
@@ -66,6 +105,10 @@ describe("random JSON", () => {
             { requiredKeys: [] },
           ),
         ),
+        json,
+      ),
+      groups: fc.oneof(
+        fc.array(fc.record({ sources: fc.oneof(fc.array(fc.constantFrom("R1", "V1", "x")), json) })),
         json,
       ),
       drawing: fc.oneof(fc.record({ wires: json, reference: json }, { requiredKeys: [] }), json),

@@ -107,6 +107,33 @@ power supplied = 18 mW, absorbed = 18 mW, difference = 0 W
     expect(report.problems).toEqual([]);
   });
 
+  it("prints groups of sources below the total, and has them in JSON with every voltage and current", () => {
+    // V2 of 3 V in place of a wire below R2: V2 alone drives −3 V / 3 kΩ = −1 mA from a to 0.
+    const [v1, r1, r2, i1] = CIRCUIT.elements;
+    const elements = [v1, r1, { ...r2, nodes: ["a", "t"] }, i1];
+    const v2 = { id: "V2", kind: "voltage-source", nodes: ["t", "0"], value: "3 V" };
+    const wanted = [{ quantity: "current", name: "Iq", through: "R2", from: "a", to: "t" }];
+    const groups = [{ sources: ["V1", "V2"] }, { sources: ["V2", "I1"] }];
+    const file = fileOf({ ...CIRCUIT, elements: [...elements, v2], wanted, groups });
+    expect(run(file).out).toContain(`  acting           coefficient × source  addend
+  V1 alone         1/3 mS × 6 V          = 2 mA
+  I1 alone         1/3 × 3 mA            = 1 mA
+  V2 alone         −1/3 mS × 3 V         = −1 mA
+  total                                  = 2 mA
+  V1, V2 together                        = 1 mA
+  V2, I1 together                        = 0 A
+`);
+    const report: Report = JSON.parse(run(file, "--json").out);
+    expect(report.wanted[0]?.addends.map(({ sources, value }) => [sources.join("+"), value.exact])).toEqual([
+      ["V1", "1/500"],
+      ["I1", "1/1000"],
+      ["V2", "-1/1000"],
+      ["V1+V2", "1/1000"],
+      ["V2+I1", "0"],
+    ]);
+    expect(report.partials.map(({ sources }) => sources.join("+"))).toEqual(["V1", "I1", "V2", "V1+V2", "V2+I1"]);
+  });
+
   it("prints the lines that lead to each answer where the working is asked for", () => {
     const { code, out } = run(fileOf(CIRCUIT), "--working");
     expect(code).toBe(0);

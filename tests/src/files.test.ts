@@ -25,6 +25,26 @@ describe("a circuit that is written and read again", () => {
     expect(read.ok && reportOf(read.board).wanted[0]?.total?.text).toBe("3.75 mA");
   });
 
+  it("has the same groups of sources, also once it has replaced a board or stands beside one", async () => {
+    const group = { do: "addGroup", id: id("g"), sources: [id("V1"), id("I1")] } as const;
+    const board = readBoard(drawn(...TWO_SOURCES, V("V2", "4 V", [16, 0], [16, 4]), group));
+    const read = await readCircuit((await writtenCircuit(board)).text);
+    if (!read.ok) throw new Error(read.faults.join());
+    for (const [put, sources] of [
+      [replacing, ["I1", "V1"]],
+      [addingBeside, ["I2", "V2"]],
+    ] as const) {
+      const doc = drawn(...(put === replacing ? [R("R1", "1k", [0, 0], [4, 0])] : TWO_SOURCES));
+      const before = readBoard(doc);
+      applyCommand(
+        doc,
+        put(put === replacing ? before : { ...before, groups: [] }, read.board, idMaker()) as never,
+        LOCAL,
+      );
+      expect(circuitOf(readBoard(doc)).groups.map((each) => [...each].sort())).toEqual([sources]);
+    }
+  });
+
   it("names what has no value as left out", async () => {
     const board = readBoard(drawn(R("R1", "", [0, 0], [4, 0]), R("R2", "1k", [4, 0], [8, 0])));
     expect((await writtenCircuit(board)).leftOut).toEqual(["R1"]);

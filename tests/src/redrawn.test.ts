@@ -27,7 +27,7 @@ describe("an addend's circuit redrawn", () => {
     const { circuit } = fileOf(id);
     const left = addendCircuit(circuit, new Set([source]));
     const drawing = layOut(left);
-    const board = boardFromFile({ title: null, statement: null, circuit: left, drawing, unanswerable: [] });
+    const board = boardFromFile({ title: null, statement: null, circuit: left, drawing, unanswerable: [], groups: [] });
     if (board === null) throw new Error("not drawn");
     const alone = solveReport(circuitOf(board).circuit).nodes;
     const whole = solveReport(circuit).partials.find(({ sources }) => sources.join() === source)?.nodes ?? [];

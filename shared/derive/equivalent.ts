@@ -2,12 +2,16 @@ import type { Circuit, PartId } from "../circuit";
 import { partId } from "../circuit";
 import { integer, quantity } from "../quantity";
 import type { Answer, Port, Response, SolvedSet } from "../solve";
+import type { Amount } from "../solve/amount";
+import { complex } from "../solve/complex";
 import type { Writer } from "../solve/shown";
-import { type Linear, nodeIndex } from "../solve/superposition";
+import { type Linear, nodeIndex, readLinear } from "../solve/superposition";
 import { type Acting, actingOn, isCoupled } from "./acting";
-import { known, over } from "./expression";
+import { type Derived, derivedOf, soleLine } from "./derived";
+import { known, over, sizeOf, square, times } from "./expression";
 import { expectedOf, writeLastHop } from "./lastHop";
-import type { Equation, Line } from "./line";
+import { OMITTED, WORKING_LIMIT } from "./limit";
+import type { Equation } from "./line";
 import type { Name } from "./names";
 import { nodeEquations } from "./nodeEquations";
 import { Notebook } from "./notebook";
@@ -15,7 +19,7 @@ import type { Numerals } from "./numerals";
 import { writeOpening, writePhasors } from "./opening";
 import { isRegular } from "./portImpedance";
 import { oriented, PortMaker, reduced } from "./ports";
-import { admittancesOf, type Derived, derivedOf } from "./route";
+import { admittancesOf } from "./route";
 import { onSets } from "./sets";
 import { writeImpedance } from "./shortcut";
 import type { Setting } from "./subject";
@@ -133,7 +137,9 @@ function byTestSource<T>(
   );
   const linear: Linear = { kind: "voltage", from: port.from, to: port.to };
   const voltage: Name = { text: "Vt", latex: "V_{\\mathrm{t}}" };
-  const found = nodeEquations(acting, { linear, name: voltage }).write(notebook);
+  const equations = nodeEquations(acting, { linear, name: voltage });
+  if (equations.unknowns > WORKING_LIMIT.unknowns) return OMITTED;
+  const found = equations.write(notebook);
   if (found === null) return derivedOf(notebook);
   writeLastHop(acting, linear, voltage, found, notebook);
   const { arithmetic } = set;
@@ -156,58 +162,76 @@ function byTestSource<T>(
   return derivedOf(notebook);
 }
 
-/** The load that takes most power, and that power. */
-export function matchedLoadLines({ solution }: Setting, answer: Answer, write: Writer): Derived {
-  const isPhasor = solution.sinusoids.length > 0;
+/** The power that a matched load takes, then the load. */
+export function matchedLoadLines(
+  { solution, digits }: Setting,
+  answer: Answer,
+  port: Port,
+  impedanceName: Name,
+): Derived[] {
   const [load, power] = answer.components;
+  const place = solution.ports.findIndex(({ from, to }) => from === port.from && to === port.to);
   if (load === undefined || power === undefined) throw new Error("matchedLoadLines: the answer has no load");
-  const loadShown = write(load.amount, "Ω");
-  const powerShown = write(power.amount, "W");
-  const factor = isPhasor && solution.measure === "peak" ? 8 : 4;
-  const loadLine: Line = {
-    rule: { kind: "equivalent", what: "load" },
-    sentence: isPhasor
-      ? "The load takes most where it is the conjugate of the impedance seen."
-      : "The load takes most where it equals the resistance seen.",
-    equations: [
-      {
-        left: isPhasor ? { text: "ZL", latex: "Z_{\\mathrm{L}}" } : { text: "RL", latex: "R_{\\mathrm{L}}" },
-        symbols: isPhasor
-          ? { text: "Zth*", latex: "Z_{\\mathrm{th}}^{*}" }
-          : { text: "Rth", latex: "R_{\\mathrm{th}}" },
-        numbers: null,
-        numbersMark: "=",
-        result: loadShown,
-        unit: "Ω",
-      },
-    ],
-    parts: [],
-    nodes: [],
-    sketch: null,
-  };
-  const powerLine: Line = {
-    rule: { kind: "power" },
-    sentence: "Half the voltage is left for the load.",
-    equations: [
+  return onSets(solution, null, digits, (set, numerals) => {
+    const open = readLinear(set.network, set.arithmetic, set.total, { kind: "voltage", ...port });
+    const seen = readLinear(set.network, set.arithmetic, set.ofPorts[place] as never, { kind: "voltage", ...port });
+    const expected = { load: valueIn(set, load.amount), power: valueIn(set, power.amount) };
+    return matchedLoadInSet(set, numerals, { open, seen, impedanceName, expected });
+  });
+}
+
+type MatchedLoad<T> = {
+  readonly open: T;
+  readonly seen: T;
+  readonly impedanceName: Name;
+  readonly expected: { readonly load: T; readonly power: T };
+};
+
+function matchedLoadInSet<T>(
+  { arithmetic }: SolvedSet<T>,
+  numerals: Numerals<T>,
+  { open, seen, impedanceName, expected }: MatchedLoad<T>,
+): Derived {
+  const { isPhasor, meanFactor } = numerals;
+  const voltage = known({ text: "Vth", latex: "V_{\\mathrm{th}}" }, open, "V");
+  const own = known(impedanceName, seen, "Ω");
+  const real = { text: `Re ${impedanceName.text}`, latex: `\\operatorname{Re} ${impedanceName.latex}` };
+  const conjugate = { text: `${impedanceName.text}*`, latex: `${impedanceName.latex}^{*}` };
+  const four = arithmetic.fromRational(integer(isPhasor ? 4 / meanFactor : 4));
+  const resistance = isPhasor ? known(real, numerals.real(seen), "Ω") : own;
+  const notebook = new Notebook(numerals, arithmetic, "matched load");
+  notebook.state(
+    {
+      rule: { kind: "equivalent", what: "load" },
+      sentence: isPhasor
+        ? `The load takes most where it is the conjugate of ${impedanceName.text}: the reactances cancel, and half the voltage is left for it.`
+        : `The load takes most where it equals ${impedanceName.text}; half the voltage is then left for it.`,
+    },
+    [
       {
         left: { text: "Pmax", latex: "P_{\\mathrm{max}}" },
-        symbols: isPhasor
-          ? {
-              text: `|Vth|²/(${factor} · Re Zth)`,
-              latex: `\\frac{\\left|V_{\\mathrm{th}}\\right|^{2}}{${factor} \\operatorname{Re} Z_{\\mathrm{th}}}`,
-            }
-          : { text: "Vth²/(4 · Rth)", latex: "\\frac{V_{\\mathrm{th}}^{2}}{4 R_{\\mathrm{th}}}" },
-        numbers: null,
-        numbersMark: "=",
-        result: powerShown,
+        right: over(square(isPhasor ? sizeOf(voltage, numerals) : voltage), times(known(null, four, "1"), resistance)),
         unit: "W",
+        expected: expected.power,
+      },
+      {
+        left: isPhasor ? { text: "ZL", latex: "Z_{\\mathrm{L}}" } : { text: "RL", latex: "R_{\\mathrm{L}}" },
+        right: isPhasor ? known(conjugate, numerals.conjugate(seen), "Ω") : own,
+        unit: "Ω",
+        expected: expected.load,
       },
     ],
-    parts: [],
-    nodes: [],
-    sketch: null,
-  };
-  return { derivation: { lines: [powerLine, loadLine], sketches: [], result: loadShown }, faults: [] };
+  );
+  return derivedOf(notebook);
+}
+
+/** An amount's part in a set, in the set's numbers. */
+function valueIn<T>({ stimulus, arithmetic }: SolvedSet<T>, { constant, phasors }: Amount): T {
+  const phasor = phasors.find(({ omega }) => omega === stimulus.omega);
+  // Doubles are complex where a set has them; a constant beside phasors is a mean power.
+  if (phasor !== undefined) return phasor.value as T;
+  if (constant?.numbers === "exact") return arithmetic.fromRational(constant.value);
+  return complex(constant?.value ?? 0) as T;
 }
 
 /** Both numbers of an equivalent side by side, the source's last. */
@@ -220,13 +244,5 @@ export function wholeLine(answer: Answer, write: Writer): Derived {
   const sentence = isNorton
     ? "The Norton equivalent: this current source beside this resistance."
     : "The Thévenin equivalent: this voltage source in series with this resistance.";
-  const line: Line = {
-    rule: { kind: "equivalent", what: "whole" },
-    sentence,
-    equations,
-    parts: [],
-    nodes: [],
-    sketch: null,
-  };
-  return { derivation: { lines: [line], sketches: [], result: equations.at(-1)?.result ?? null }, faults: [] };
+  return soleLine({ rule: { kind: "equivalent", what: "whole" }, sentence, parts: [], equations });
 }

@@ -2,6 +2,7 @@ import type { UnitSymbol } from "../quantity";
 import { unreachable } from "../quantity";
 import type { Arithmetic } from "../solve/arithmetic";
 import type { Name } from "./names";
+import type { Numerals } from "./numerals";
 
 /**
  * A formula. A quantity has a value, and a name where it is a symbol; `unknown` is the key of one that equations are
@@ -14,6 +15,8 @@ export type Expr<T> =
       readonly value: T;
       readonly unit: UnitSymbol;
       readonly unknown: string | null;
+      /** The size of a phasor, written without an angle. */
+      readonly isSize?: true;
     }
   | { readonly kind: "sum"; readonly terms: readonly SignedTerm<T>[] }
   | { readonly kind: "product"; readonly factors: readonly Expr<T>[] }
@@ -28,6 +31,12 @@ export function known<T>(name: Name | null, value: T, unit: UnitSymbol): Quantit
 
 export function unknown<T>(key: string, name: Name, value: T, unit: UnitSymbol): QuantityExpr<T> {
   return { kind: "quantity", name, value, unit, unknown: key };
+}
+
+/** |I|, for a phasor I. */
+export function sizeOf<T>({ name, value, unit }: QuantityExpr<T>, numerals: Numerals<T>): QuantityExpr<T> {
+  const size = name && { text: `|${name.text}|`, latex: `\\left|${name.latex}\\right|` };
+  return { ...known(size, numerals.size(value), unit), isSize: true };
 }
 
 /** Σ of terms; sums in sums are opened, and a lone term that counts positive stands for itself. */

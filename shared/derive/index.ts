@@ -1,3 +1,4 @@
+export { type Omission, WORKING_LIMIT } from "./limit";
 export type { Derivation, Equation, Fault, Line, Rule, Sketch, SketchElement, Zeroed } from "./line";
 export { type PowerRow, type PowerTable, powerTableOf } from "./powerTable";
 export type { SecondMethod } from "./secondMethods";

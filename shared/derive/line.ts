@@ -1,4 +1,5 @@
 import type { Shown } from "../solve";
+import type { Omission } from "./limit";
 import type { MathText } from "./writing";
 
 /** A rule of the trade, with the parts that it is applied to where the line's own list does not say it. */
@@ -91,4 +92,6 @@ export type Derivation = {
   readonly lines: readonly Line[];
   readonly sketches: readonly Sketch[];
   readonly result: Shown | null;
+  /** Why there are no lines, and then no result: more than `WORKING_LIMIT`, or a fault. Null where there are. */
+  readonly omitted: Omission | null;
 };

@@ -2,7 +2,7 @@ import { listed } from "../circuit/problemText";
 import { unreachable } from "../quantity";
 import type { BranchIndex, Law, NodeIndex, Pair } from "../solve/network";
 import { nodeSets } from "../solve/nodeSets";
-import { type Linear, nodeIndex } from "../solve/superposition";
+import { branchIndex, type Linear, nodeIndex } from "../solve/superposition";
 import { type Acting, branchOf, endsOf, joinedName } from "./acting";
 import { blocksOf } from "./blocks";
 import { type Controls, controlsOf, writeControls } from "./controls";
@@ -15,7 +15,7 @@ import { branchLabel, impedanceOf, sourceValueOf } from "./quantities";
 import { solveFor } from "./solveFor";
 
 /** Why a circuit has no mesh equations. */
-export type NoMeshes = "not planar" | "op amp" | "transformer" | "no meshes" | "no way";
+export type NoMeshes = "not planar" | "op amp" | "transformer" | "no meshes" | "no way" | "loop of one";
 
 /** Mesh equations not yet written. */
 export type MeshEquations<T> = { readonly unknowns: number; write(notebook: Notebook<T>): Found<T> | null };
@@ -37,6 +37,7 @@ export function meshEquations<T>(acting: Acting<T>, linear: Linear): MeshEquatio
     return fixesCurrent(acting.laws[i] as Law<T>) && plus !== minus && !walked.has(i);
   };
   if (acting.live.some(isOff)) return "no meshes";
+  if (followsLoop(acting, linear)) return "loop of one";
   if (!followedPairs(acting, linear).every(({ plus, minus }) => hasWay(acting, plus, minus))) return "no way";
   const setup = new MeshSetup(acting, faces);
   return { unknowns: setup.unknowns.size, write: (notebook) => setup.write(notebook) };
@@ -63,6 +64,20 @@ function innerFaces<T>(acting: Acting<T>): readonly Face[] | null {
     inner.push(...faces.filter((face) => face !== outer));
   }
   return inner;
+}
+
+/** Whether what is asked for, or followed, is the current of a voltage that has both ends at one node. */
+function followsLoop<T>(acting: Acting<T>, linear: Linear): boolean {
+  const asked = linear.kind === "current" ? [branchIndex(acting.set.network, linear.through, linear.winding)] : [];
+  const followed = acting.live.flatMap((i) => {
+    const law = acting.laws[i] as Law<T>;
+    return law.kind === "ccvs" || law.kind === "cccs" ? [law.control] : [];
+  });
+  return [...asked, ...followed].some((i) => {
+    const { plus, minus } = endsOf(acting, i);
+    const kind = acting.laws[i]?.kind;
+    return plus === minus && (kind === "voltage" || kind === "vcvs" || kind === "ccvs");
+  });
 }
 
 /** Pairs of nodes whose voltage is asked for: what is wanted, and what sources follow. */

@@ -135,7 +135,7 @@ export class Notebook<T> {
   /** What has been written so far. */
   derivation(): Derivation {
     const last = this.lines.at(-1)?.equations.at(-1)?.result ?? null;
-    return { lines: this.lines, sketches: this.sketches, result: last };
+    return { lines: this.lines, sketches: this.sketches, result: last, omitted: null };
   }
 }
 

@@ -13,6 +13,7 @@ import {
 } from "../quantity";
 import { PREFIX_POWERS, prefixOf } from "../quantity/unitTable";
 import { type Complex, magnitude, phaseDegrees, type Shown } from "../solve";
+import { complex, conjugate } from "../solve/complex";
 import { latexOfFigures } from "./figuresLatex";
 
 /** A number with its unit as it stands in a formula. Inexact ones make the formula an approximation of its result. */
@@ -21,6 +22,8 @@ export type Figure = { readonly text: string; readonly latex: string; readonly i
 /** How the numbers of one solved set are written and compared. */
 export type Numerals<T> = {
   figure(value: T, unit: UnitSymbol): Figure;
+  /** A phasor's size, a number without an angle. */
+  sizeFigure(value: T, unit: UnitSymbol): Figure;
   shown(value: T, unit: UnitSymbol): Shown;
   /** Whether two ways to one number agree: exactly where it is exact, else to rounding. */
   agree(a: T, b: T, unit: UnitSymbol): boolean;
@@ -30,6 +33,9 @@ export type Numerals<T> = {
   power(voltage: T, current: T): T;
   /** The size of a phasor; a real number itself. */
   size(value: T): T;
+  /** The real part, and the conjugate, of an impedance; a real number itself. */
+  real(value: T): T;
+  conjugate(value: T): T;
   /** Factor between the square of a size and a mean: ½ for peak phasors. */
   readonly meanFactor: 1 | 0.5;
   readonly isPhasor: boolean;
@@ -52,13 +58,15 @@ export function exactNumerals(digits: number): Numerals<Rational> {
     const rounded = writeQuantity(value, unit, { digits }).text;
     return { text: rounded, latex: latexOfFigures(rounded), isExact: false };
   };
+  const figure = (value: Rational, unit: UnitSymbol): Figure => {
+    const key = `${value.n}/${value.d} ${unit}`;
+    const known = written.get(key) ?? write(value, unit);
+    written.set(key, known);
+    return known;
+  };
   return {
-    figure: (value, unit) => {
-      const key = `${value.n}/${value.d} ${unit}`;
-      const figure = written.get(key) ?? write(value, unit);
-      written.set(key, figure);
-      return figure;
-    },
+    figure,
+    sizeFigure: figure,
     shown: (value, unit) => ({
       exact: rationalText(value),
       decimal: toNumber(value),
@@ -69,6 +77,8 @@ export function exactNumerals(digits: number): Numerals<Rational> {
     imaginary: null,
     power: multiply,
     size: (value) => value,
+    real: (value) => value,
+    conjugate: (value) => value,
     meanFactor: 1,
     isPhasor: false,
   };
@@ -121,11 +131,18 @@ export function doubleNumerals(digits: number, { largest, measure, omega }: Scal
       im: 0,
     }),
     size: (value) => (omega === null ? value : { re: magnitude(value), im: 0 }),
+    real: ({ re }) => complex(re),
+    conjugate,
     meanFactor,
     isPhasor: omega !== null,
     figure: (value, unit) => {
       const text = write(settled(value, unit), unit);
       return { text, latex: latexOfFigures(text), isExact: true };
+    },
+    sizeFigure: (value, unit) => {
+      const { text } = writeNumber(value.re, unit, { digits });
+      const counted = omega !== null && measure === "rms" ? `${text} rms` : text;
+      return { text: counted, latex: latexOfFigures(counted), isExact: true };
     },
     shown: (raw, unit) => {
       const value = settled(raw, unit);

@@ -185,35 +185,20 @@ function ohmSteps<T>(acting: Acting<T>, port: Port): Step<T>[] {
   const parts = partsOf(acting, port);
   const nodes = endNodes(acting, port);
   const what = port.make.kind === "series" ? `${listed(port.make.of.map(labelOf))} in series` : labelOf(port);
-  const cost = COST.ohm;
-  return [
-    {
-      kind: "line",
-      head: currentKey(port),
-      body: [voltageOf(port), open],
-      cost,
-      infer: ([voltage, impedance]) => ({
-        rule: { kind: "ohm" },
-        right: over(voltage as Expr<T>, impedance as Expr<T>),
-        sentence: `Ohm's law for ${what}.`,
-        parts,
-        nodes,
-      }),
-    },
-    {
-      kind: "line",
-      head: voltageOf(port),
-      body: [currentKey(port), open],
-      cost,
-      infer: ([current, impedance]) => ({
-        rule: { kind: "ohm" },
-        right: times(current as Expr<T>, impedance as Expr<T>),
-        sentence: `Ohm's law for ${what}.`,
-        parts,
-        nodes,
-      }),
-    },
-  ];
+  const law = (head: string, other: string, right: (other: Expr<T>, impedance: Expr<T>) => Expr<T>): Step<T> => ({
+    kind: "line",
+    head,
+    body: [other, open],
+    cost: COST.ohm,
+    infer: ([given, impedance]) => ({
+      rule: { kind: "ohm" },
+      right: right(given as Expr<T>, impedance as Expr<T>),
+      sentence: `Ohm's law for ${what}.`,
+      parts,
+      nodes,
+    }),
+  });
+  return [law(currentKey(port), voltageOf(port), over), law(voltageOf(port), currentKey(port), times)];
 }
 
 /** Stretches of a row: each piece, and each longer run that is not the whole. */

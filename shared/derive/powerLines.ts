@@ -2,14 +2,13 @@ import type { Part, PartId } from "../circuit";
 import type { Answer, SolvedSet } from "../solve";
 import type { Writer } from "../solve/shown";
 import { actingOn } from "./acting";
-import { type Expr, known, square, times, unknown } from "./expression";
+import { type Derived, derivedOf, joinedDerived, sumLine } from "./derived";
+import { type Expr, known, sizeOf, square, times } from "./expression";
 import { expectedOf } from "./lastHop";
-import type { Line } from "./line";
 import { type Name, quantityName, symbolOf } from "./names";
 import { Notebook } from "./notebook";
 import type { Numerals } from "./numerals";
 import { placesOf } from "./quantities";
-import { type Derived, derivedOf, joinedDerived } from "./route";
 import { onSets } from "./sets";
 import type { Setting, Subject } from "./subject";
 
@@ -33,29 +32,18 @@ export function powerLines(
     powerInSet(setting, part, subjects, set, numerals, count === 1 ? name : powerNameAt(name, set)),
   );
   if (count === 1) return joinedDerived(each);
-  const result = write(answer.total, "W");
-  const names = onSets(solution, null, digits, (set) => powerNameAt(name, set));
-  const line: Line = {
+  const value = each.reduce((sum, { derivation }) => sum + (derivation.result?.decimal ?? Number.NaN), 0);
+  const sum = sumLine(solution, write, {
     rule: { kind: "power" },
     sentence: "Powers of different frequencies add up on average, and only those.",
-    equations: [
-      {
-        left: name,
-        symbols: {
-          text: names.map(({ text }) => text).join(" + "),
-          latex: names.map(({ latex }) => latex).join(" + "),
-        },
-        numbers: null,
-        numbersMark: "=",
-        result,
-        unit: "W",
-      },
-    ],
     parts: [id],
-    nodes: [],
-    sketch: null,
-  };
-  return joinedDerived([...each, { derivation: { lines: [line], sketches: [], result }, faults: [] }]);
+    left: name,
+    terms: onSets(solution, null, digits, (set) => powerNameAt(name, set)),
+    value: { constant: { numbers: "doubles", value }, phasors: [] },
+    expected: answer.total,
+    unit: "W",
+  });
+  return joinedDerived([...each, sum]);
 }
 
 function powerNameAt<T>(name: Name, { stimulus }: SolvedSet<T>): Name {
@@ -107,14 +95,9 @@ function formulaOf<T>(
   const factors: Expr<T>[] = numerals.meanFactor === 1 ? [] : [known({ text: "½", latex: "\\tfrac12" }, half, "1")];
   const symbol = symbolOf(part.id);
   if (part.kind === "resistor") {
-    const size = numerals.isPhasor
-      ? { text: `|${first.name.text}|`, latex: `\\left|${first.name.latex}\\right|` }
-      : first.name;
     const resistance = known(symbol, arithmetic.fromRational(part.resistance), "Ω");
-    // A phasor's size stays a symbol where numbers are put in: its figure would bring its angle along.
-    const value = numerals.size(totalOf(first));
-    const current = numerals.isPhasor ? unknown("size", size, value, "A") : known(size, value, "A");
-    return times(...factors, resistance, square(current));
+    const current = known(first.name, totalOf(first), "A");
+    return times(...factors, resistance, square(numerals.isPhasor ? sizeOf(current, numerals) : current));
   }
   const place = set.network.branches.findIndex((branch) => branch.part === part.id);
   const voltage = set.total.branchVoltage(place);

@@ -2,8 +2,9 @@ import type { Circuit, PartId } from "../circuit";
 import type { SolvedSet } from "../solve";
 import type { Linear } from "../solve/superposition";
 import { type Acting, actingOn } from "./acting";
+import { type Derived, derivedOf } from "./derived";
 import { writeLastHop } from "./lastHop";
-import type { Derivation, Fault, Line, Sketch } from "./line";
+import { OMITTED, WORKING_LIMIT } from "./limit";
 import { meshEquations, type NoMeshes } from "./meshEquations";
 import type { Name } from "./names";
 import { nodeEquations } from "./nodeEquations";
@@ -23,14 +24,14 @@ export type Task<T> = {
   readonly name: Name;
 };
 
-export type Derived = { readonly derivation: Derivation; readonly faults: readonly Fault[] };
-
 /** The lines by node equations, which every solved circuit has. */
 export function byNodes<T>(task: Task<T>, acting = actingFor(task)): Derived {
+  const equations = nodeEquations(acting, task);
+  if (equations.unknowns > WORKING_LIMIT.unknowns) return OMITTED;
   const notebook = notebookFor(task);
   writeOpening(acting, notebook);
   writePhasors(acting, notebook, admittancesOf(acting));
-  const found = nodeEquations(acting, task).write(notebook);
+  const found = equations.write(notebook);
   if (found !== null) writeLastHop(acting, task.linear, task.name, found, notebook);
   return derivedOf(notebook);
 }
@@ -66,6 +67,7 @@ function byEquations<T>(task: Task<T>, acting: Acting<T>): Derived {
 export function byMeshes<T>(task: Task<T>, acting = actingFor(task)): Derived | NoMeshes {
   const equations = meshEquations(acting, task.linear);
   if (typeof equations === "string") return equations;
+  if (equations.unknowns > WORKING_LIMIT.unknowns) return OMITTED;
   const notebook = notebookFor(task);
   writeOpening(acting, notebook);
   writePhasors(acting, notebook, admittancesOf(acting));
@@ -82,31 +84,6 @@ export function notebookFor<T>({ numerals, set, name }: Task<T>): Notebook<T> {
   return new Notebook(numerals, set.arithmetic, name.text);
 }
 
-export function derivedOf<T>(notebook: Notebook<T>): Derived {
-  return { derivation: notebook.derivation(), faults: notebook.faults };
-}
-
 export function admittancesOf<T>(acting: Acting<T>): number[] {
   return acting.live.filter((i) => acting.laws[i]?.kind === "admittance");
-}
-
-/** Derivations one after the other; the result is the last one's. */
-export function joined(derivations: readonly Derivation[]): Derivation {
-  const lines: Line[] = [];
-  const sketches: Sketch[] = [];
-  for (const derivation of derivations) {
-    const base = sketches.length;
-    lines.push(
-      ...derivation.lines.map((line) => (line.sketch === null ? line : { ...line, sketch: line.sketch + base })),
-    );
-    sketches.push(...derivation.sketches);
-  }
-  return { lines, sketches, result: derivations.at(-1)?.result ?? null };
-}
-
-export function joinedDerived(derived: readonly Derived[]): Derived {
-  return {
-    derivation: joined(derived.map(({ derivation }) => derivation)),
-    faults: derived.flatMap(({ faults }) => faults),
-  };
 }

@@ -2,16 +2,18 @@ import type { Circuit, Part, PartId } from "../circuit";
 import { type Solution, type SolvedSet, solveCircuit } from "../solve";
 import { branchIndex, type Linear, nodeIndex } from "../solve/superposition";
 import { actingOn, branchOf } from "./acting";
+import { type Derived, derivedOf, guarded, joinedDerived, soleLine } from "./derived";
 import { equivalentLines } from "./equivalent";
 import { known, over, plus, times } from "./expression";
 import { expectedOf } from "./lastHop";
-import type { Derivation, Fault, Line } from "./line";
+import { type Budget, OMITTED } from "./limit";
+import type { Derivation, Fault } from "./line";
 import type { NoMeshes } from "./meshEquations";
 import type { Name } from "./names";
 import { Notebook } from "./notebook";
 import type { Numerals } from "./numerals";
 import { impedanceOf } from "./quantities";
-import { byBestRoute, byMeshes, byNodes, type Derived, derivedOf, joinedDerived, type Task } from "./route";
+import { byBestRoute, byMeshes, byNodes, type Task } from "./route";
 import { onSets } from "./sets";
 import type { Setting, Subject } from "./subject";
 
@@ -24,24 +26,45 @@ export type SecondMethod = {
   readonly agrees: boolean | null;
 };
 
+const FAILED = "It could not be written out.";
+const TOO_LARGE = "The circuit is too large for this to be written out.";
+
+function spendOrSay(budget: Budget, derive: () => Derived | string): Derived | string {
+  let reason: string | null = null;
+  const derived = budget.spend(() =>
+    guarded("second method", () => {
+      const found = derive();
+      if (typeof found !== "string") return found;
+      reason = found;
+      return OMITTED;
+    }),
+  );
+  return reason ?? derived;
+}
+
 /** All second methods for one subject, each with all sources on. */
 export function secondMethodsFor(
   setting: Setting,
   subject: Subject,
 ): { readonly methods: readonly SecondMethod[]; readonly faults: readonly Fault[] } {
   const faults: Fault[] = [];
-  const method = (name: SecondMethod["method"], derived: Derived | string): SecondMethod => {
+  const method = (name: SecondMethod["method"], derive: () => Derived | string): SecondMethod => {
+    const derived = spendOrSay(setting.budget, derive);
     if (typeof derived === "string") return { method: name, reason: derived, derivation: null, agrees: null };
     faults.push(...derived.faults);
+    if (derived.derivation.omitted !== null)
+      return {
+        method: name,
+        reason: derived.derivation.omitted === "failed" ? FAILED : TOO_LARGE,
+        derivation: null,
+        agrees: null,
+      };
     return { method: name, reason: null, derivation: derived.derivation, agrees: derived.faults.length === 0 };
   };
   const methods = [
-    method("nodal analysis", inAllSets(setting, subject, byNodes)),
-    method(
-      "mesh analysis",
-      inAllSets(setting, subject, (task) => meshes(byMeshes(task))),
-    ),
-    method("Thévenin equivalent", byThevenin(setting, subject)),
+    method("nodal analysis", () => inAllSets(setting, subject, byNodes)),
+    method("mesh analysis", () => inAllSets(setting, subject, (task) => meshes(byMeshes(task)))),
+    method("Thévenin equivalent", () => byThevenin(setting, subject)),
   ];
   return { methods, faults };
 }
@@ -56,6 +79,8 @@ function meshes(derived: Derived | NoMeshes): Derived | string {
       return "Mesh analysis is not used here: a transformer couples its two sides.";
     case "no meshes":
       return "Some branch lies on no closed path, so the meshes do not say all.";
+    case "loop of one":
+      return "A voltage with both ends at one node makes a loop by itself, and no mesh gives its current.";
     case "no way":
       return "A voltage that is asked for stands across current sources only, so mesh currents do not give it.";
     default:
@@ -131,15 +156,12 @@ function takenOut(
   load: { readonly id: PartId; readonly plus: string; readonly minus: string },
   voltage: Name,
 ): Derived {
-  const line: Line = {
+  return soleLine({
     rule: { kind: "take-out" },
     sentence: `Take ${load.id} out: ${voltage.text} is the voltage that is then from ${load.plus} to ${load.minus}.`,
-    equations: [],
     parts: [load.id],
     nodes: [load.plus, load.minus],
-    sketch: null,
-  };
-  return { derivation: { lines: [line], sketches: [], result: null }, faults: [] };
+  });
 }
 
 function seesPort(without: Solution, port: { readonly from: string; readonly to: string }): boolean {

@@ -4,6 +4,7 @@ import { wantedName } from "../circuit/check";
 import { type Grouping, type Solution, solveCircuit } from "../solve";
 import { shortedCircuit } from "../solve/ports";
 import type { Linear } from "../solve/superposition";
+import type { Budget } from "./limit";
 import { addendName, currentName, type Name, quantityName, voltageName } from "./names";
 
 /** Everything that the workings of one circuit share. */
@@ -11,6 +12,7 @@ export type Setting = {
   readonly solution: Solution;
   readonly grouping: Grouping;
   readonly digits: number;
+  readonly budget: Budget;
 };
 
 /** A voltage or current whose addends are worked one by one, and the circuit that it is found in. */
@@ -68,6 +70,7 @@ function powerSubjects(solution: Solution, id: PartId): readonly Subject[] {
   };
   switch (part.kind) {
     case "resistor":
+      return part.resistance.n === 0n ? [] : [through];
     case "voltage-source":
       return [through];
     case "current-source":

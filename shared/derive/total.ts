@@ -2,19 +2,20 @@ import type { Wanted } from "../circuit";
 import { isIndependentSource, unreachable } from "../circuit";
 import { listed } from "../circuit/problemText";
 import type { Answer, SolvedSet } from "../solve";
-import { amountOf } from "../solve/amount";
+import { type Amount, addConstants } from "../solve/amount";
+import { addComplex, complex } from "../solve/complex";
 import { type Writer, writerFor } from "../solve/shown";
-import { readLinear } from "../solve/superposition";
+import { superposed } from "../solve/superposition";
 import { actingOn } from "./acting";
+import { type Derived, derivedOf, joinedDerived, sumLine } from "./derived";
 import { equivalentLines, matchedLoadLines, wholeLine } from "./equivalent";
 import { known, plus } from "./expression";
 import { expectedOf } from "./lastHop";
-import type { Line } from "./line";
 import { type Name, quantityName } from "./names";
 import { Notebook } from "./notebook";
 import type { Numerals } from "./numerals";
 import { powerLines } from "./powerLines";
-import { byNodes, type Derived, derivedOf, joinedDerived } from "./route";
+import { byNodes } from "./route";
 import { onSets } from "./sets";
 import { nameOfAddend, type Setting, type Subject } from "./subject";
 
@@ -51,7 +52,7 @@ function closingOf(
     case "maximum-power-load":
       return [
         ...equivalentLines(setting, wanted, resistanceName(setting, "th")),
-        matchedLoadLines(setting, answer, write),
+        ...matchedLoadLines(setting, answer, wanted, resistanceName(setting, "th")),
       ];
     case "power":
       return [powerLines(setting, wanted.of, answer, subjects, write)];
@@ -126,30 +127,28 @@ function sumInSet<T>(
 }
 
 function sumInTime(setting: Setting, { solution, linear, name }: Subject): Derived {
-  const write = writerFor(solution, setting.digits);
-  const unit = linear.kind === "voltage" ? "V" : "A";
-  const amount = amountOf(solution, (set) => readLinear(set.network, set.arithmetic, set.total, linear));
-  const result = write(amount, unit);
-  const names = setting.grouping.map((_, index) => nameOfAddend(setting, name, index));
-  const line: Line = {
+  const { addends, total } = superposed(solution, linear, setting.grouping);
+  const nothing = { constant: null, phasors: total.phasors.map((term) => ({ ...term, value: complex(0) })) };
+  return sumLine(solution, writerFor(solution, setting.digits), {
     rule: { kind: "sum-in-time" },
     sentence: "Phasors of different frequencies don't add: write each as a function of time, then add.",
-    equations: [
-      {
-        left: name,
-        symbols: {
-          text: names.map(({ text }) => `${text}(t)`).join(" + "),
-          latex: names.map(({ latex }) => `${latex}(t)`).join(" + "),
-        },
-        numbers: null,
-        numbersMark: "=",
-        result,
-        unit,
-      },
-    ],
     parts: setting.grouping.flat(),
-    nodes: [],
-    sketch: null,
-  };
-  return { derivation: { lines: [line], sketches: [], result }, faults: [] };
+    left: name,
+    terms: setting.grouping.map((_, index) => inTime(nameOfAddend(setting, name, index))),
+    value: addends.map(({ amount }) => amount).reduce(addAmounts, nothing),
+    expected: total,
+    unit: linear.kind === "voltage" ? "V" : "A",
+  });
+}
+
+const inTime = ({ text, latex }: Name): Name => ({ text: `${text}(t)`, latex: `${latex}(t)` });
+
+/** b added to a, which has a phasor of every frequency. */
+function addAmounts(a: Amount, b: Amount): Amount {
+  const constant = a.constant && b.constant ? addConstants(a.constant, b.constant) : (a.constant ?? b.constant);
+  const phasors = a.phasors.map((term) => {
+    const same = b.phasors.find(({ omega }) => omega === term.omega);
+    return same === undefined ? term : { ...term, value: addComplex(term.value, same.value) };
+  });
+  return { constant, phasors };
 }

@@ -1,8 +1,10 @@
 import type { Circuit, PartId, Wanted } from "../circuit";
 import { answerOf, eachAlone, type Grouping, type Solution, solveCircuit, unitOf } from "../solve";
+import { type Derived, guarded, joined, joinedDerived } from "./derived";
+import { Budget, OMITTED } from "./limit";
 import type { Derivation, Fault } from "./line";
 import { quantityName } from "./names";
-import { byBestRoute, type Derived, joined, joinedDerived } from "./route";
+import { byBestRoute } from "./route";
 import { type SecondMethod, secondMethodsFor } from "./secondMethods";
 import { onSets } from "./sets";
 import { nameOfAddend, type Setting, type Subject, subjectsOf } from "./subject";
@@ -38,37 +40,51 @@ export type WorkingOptions = {
   readonly digits?: number;
 };
 
-/** The workings of everything that a circuit is asked for, in its order; none without a solution. */
+/**
+ * The workings of everything that a circuit is asked for, in its order; none without a solution. What `WORKING_LIMIT`
+ * leaves out has no lines and says so: see `Derivation.omitted`.
+ */
 export function workingsOf(circuit: Circuit, options: WorkingOptions = {}): readonly Working[] {
   const solution = solveCircuit(circuit);
-  return circuit.wanted.flatMap((wanted) => workingOf(solution, wanted, options) ?? []);
+  const budget = new Budget(circuit.parts.length);
+  return circuit.wanted.flatMap((wanted) => workingOf(solution, wanted, options, budget) ?? []);
 }
 
 /** The working of one wanted quantity of a solved circuit; null where it has no answer. Never throws for what people draw. */
-export function workingOf(solution: Solution, wanted: Wanted, options: WorkingOptions = {}): Working | null {
+export function workingOf(
+  solution: Solution,
+  wanted: Wanted,
+  options: WorkingOptions = {},
+  budget = new Budget(solution.circuit.parts.length),
+): Working | null {
   const { circuit } = solution;
   const setting: Setting = {
     solution,
+    budget,
     grouping: options.groups ?? eachAlone(circuit),
     digits: options.digits ?? 4,
   };
   const answer = answerOf(solution, wanted, setting.grouping);
   if (answer.total === null) return null;
-  const subjects = subjectsOf(solution, wanted);
+  const subjects = budget.isSpent ? [] : subjectsOf(solution, wanted);
+  const hasAddends = wanted.kind !== "resistance" && wanted.kind !== "impedance";
   const faults: Fault[] = [];
   const keep = ({ derivation, faults: found }: Derived): Derivation => {
     faults.push(...found);
     return derivation;
   };
   const addends = setting.grouping.map((sources, index): AddendWorking => {
-    const derivations = subjects.map((subject) => keep(addendOf(setting, subject, sources, index)));
+    const derivations = subjects.map((subject) =>
+      keep(budget.spend(() => guarded(subject.name.text, () => addendOf(setting, subject, sources, index)))),
+    );
     const first = subjects[0];
     return {
       sources,
       name: first === undefined ? quantityName(answer.name) : nameOfAddend(setting, first.name, index),
-      derivation: joined(derivations),
+      derivation: subjects.length === 0 ? OMITTED.derivation : joined(derivations),
     };
   });
+  const total = keep(budget.spend(() => guarded(answer.name, () => totalOf(setting, wanted, answer, subjects))));
   const seconds = subjects.map((subject) => secondMethodsFor(setting, subject));
   for (const second of seconds) faults.push(...second.faults);
   return {
@@ -77,8 +93,8 @@ export function workingOf(solution: Solution, wanted: Wanted, options: WorkingOp
     wanted: answer.name,
     kind: wanted.kind,
     unit: unitOf(wanted),
-    addends: subjects.length === 0 ? [] : addends,
-    total: keep(totalOf(setting, wanted, answer, subjects)),
+    addends: subjects.length > 0 || (budget.isSpent && hasAddends) ? addends : [],
+    total,
     secondMethods: seconds.flatMap(({ methods }) => methods),
     faults,
   };

@@ -1,22 +1,27 @@
-import type { Equation, Line } from "./line";
+import type { Derivation, Equation, Line } from "./line";
 import type { Working } from "./working";
 
 /** A working as a person reads it on a terminal: the lines of each addend, then those of the total. */
 export function workingText(working: Working): string {
   const addends = working.addends.map(({ sources, derivation }) => {
     const acting = sources.length === 1 ? `${sources[0]} alone` : `${sources.join(", ")} together`;
-    return `  ${acting}\n${derivation.lines.map(lineText).join("\n")}`;
+    return `  ${acting}\n${linesText(derivation)}`;
   });
-  const total = `  total\n${working.total.lines.map(lineText).join("\n")}`;
+  const total = `  total\n${linesText(working.total)}`;
   const seconds = working.secondMethods.map(({ method, reason, derivation, agrees }) => {
     if (derivation === null) return `  second method, ${method}: ${reason}`;
     const verdict = agrees === true ? "agrees" : "DOES NOT AGREE: a fault of this program";
-    return `  second method, ${method}, ${verdict}\n${derivation.lines.map(lineText).join("\n")}`;
+    return `  second method, ${method}, ${verdict}\n${linesText(derivation)}`;
   });
   const faults = working.faults.map(({ where, line, got, expected }) => {
     return `  withheld, a fault of this program: ${where}: ${line} came to ${got} and not to ${expected}`;
   });
   return `${[`${working.wanted}, line by line`, ...addends, total, ...seconds, ...faults].join("\n")}\n`;
+}
+
+function linesText({ lines, omitted }: Derivation): string {
+  if (omitted === "failed") return "        no lines";
+  return omitted === null ? lines.map(lineText).join("\n") : "        too large to be written out";
 }
 
 function lineText({ rule, sentence, equations }: Line, index: number): string {

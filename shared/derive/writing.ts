@@ -78,7 +78,8 @@ class Writer<T> {
   private leaf(expr: Extract<Expr<T>, { kind: "quantity" }>): MathText {
     const isSymbol = expr.name !== null && (this.writing === "symbols" || expr.unknown !== null);
     if (isSymbol && expr.name !== null) return expr.name;
-    const figure = this.numerals.figure(expr.value, expr.unit);
+    const { figure: write, sizeFigure } = this.numerals;
+    const figure = expr.isSize ? sizeFigure(expr.value, expr.unit) : write(expr.value, expr.unit);
     if (!figure.isExact) this.isExact = false;
     return figure;
   }

@@ -54,6 +54,7 @@ describe("the room as each is told it", () => {
       ],
       drawing: "everyone",
       answers: { shown: true, except: [] },
+      lines: { shown: false, except: [] },
       isLocked: false,
       isEnded: false,
     });

@@ -36,8 +36,12 @@ export function startReading(source: string, wanted: readonly UnitSymbol[]): Rea
   }
   const trimmed = source.trim();
   if (trimmed === "") return { ok: false, problem: { code: "empty", wanted, text: "" } };
-  const text = trimmed.replace(OTHER_CHARACTERS, (character) => CANONICAL.get(character) ?? character);
-  return { ok: true, value: { source: trimmed, text, at: 0 } };
+  return { ok: true, value: { source: trimmed, text: canonicalText(trimmed), at: 0 } };
+}
+
+/** The text with one code point for each of the characters that have several. Length and places stay. */
+export function canonicalText(text: string): string {
+  return text.replace(OTHER_CHARACTERS, (character) => CANONICAL.get(character) ?? character);
 }
 
 /**

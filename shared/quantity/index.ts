@@ -1,3 +1,5 @@
+export { canonicalText } from "./cursor";
+export { plainDigits } from "./numberText";
 export { type QuantityFault, type QuantityProblem, quantityProblemText, type Reading } from "./problem";
 export { readQuantity } from "./quantityText";
 export {
@@ -48,6 +50,7 @@ export {
   type UnitSymbol,
   type Volt,
 } from "./unit";
+export { kindInUnits, kindWithSymbol } from "./unitTable";
 export type { UnitValue } from "./unitValue";
 export { unreachable } from "./unreachable";
 export { type WriteOptions, type Written, writeExact, writeFraction, writeNumber, writeQuantity } from "./writing";

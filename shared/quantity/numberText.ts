@@ -62,7 +62,8 @@ function scaledByPower(cursor: Cursor, value: Rational, match: RegExpExecArray):
   return accept(scaleByTen(value, exponent));
 }
 
-function plainDigits(superscripts: string): string {
+/** `⁻³` as `-3`. */
+export function plainDigits(superscripts: string): string {
   return superscripts
     .replace("⁻", "-")
     .replace("⁺", "+")

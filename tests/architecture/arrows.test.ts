@@ -14,6 +14,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   "shared/layout": ["shared/layout", "shared/circuit", "shared/quantity"],
   "shared/solve": ["shared/solve", "shared/circuit", "shared/quantity"],
   "shared/derive": ["shared/derive", "shared/solve", "shared/circuit", "shared/quantity"],
+  "shared/check": ["shared/check", "shared/solve", "shared/circuit", "shared/quantity"],
   "shared/examples": ["shared/examples", "shared/circuit", "shared/quantity"],
   "shared/board": ["shared/board", "shared/solve", "shared/circuit", "shared/quantity"],
   "shared/messages": [

@@ -1,0 +1,51 @@
+import type { QuantityProblem } from "../quantity";
+import type { Dimension } from "./dimension";
+
+/** Why something that was entered can't be read as a value. It is no wrong answer: nothing is judged. */
+export type EntryProblem =
+  | { readonly code: "empty" }
+  | { readonly code: "tooLong"; readonly limit: number }
+  /** More numbers, names and signs than are read. */
+  | { readonly code: "tooManyTerms"; readonly limit: number }
+  | { readonly code: "tooDeep"; readonly limit: number }
+  /** A number, its unit, a phase or the inside of a cosine. */
+  | { readonly code: "quantity"; readonly problem: QuantityProblem }
+  | { readonly code: "unknownName"; readonly name: string; readonly similar: readonly string[] }
+  | { readonly code: "unknownFunction"; readonly name: string }
+  /** A part that is there, but is not a single value: an op amp, a switch. */
+  | { readonly code: "noValue"; readonly name: string }
+  | { readonly code: "unknownCharacter"; readonly found: string }
+  | { readonly code: "equation" }
+  | { readonly code: "notClosed" }
+  | { readonly code: "notOpened" }
+  | { readonly code: "argumentMissing"; readonly name: string }
+  | { readonly code: "phaseMissing" }
+  | { readonly code: "exponent"; readonly limit: number }
+  | { readonly code: "unfinished" }
+  | { readonly code: "misplaced"; readonly found: string }
+  | {
+      readonly code: "unitsDiffer";
+      readonly operation: "add" | "subtract" | "parallel";
+      readonly left: Dimension;
+      readonly right: Dimension;
+    }
+  | { readonly code: "dividedByZero" }
+  | { readonly code: "numberTooLarge" }
+  | { readonly code: "rootOfUnit"; readonly dimension: Dimension }
+  | { readonly code: "angleHasUnit"; readonly name: "sin" | "cos"; readonly dimension: Dimension }
+  /** Two functions of time multiplied, or one divided by. */
+  | { readonly code: "timesTime" }
+  /** A function of time and a phasor in one expression. */
+  | { readonly code: "phasorAndTime" }
+  | { readonly code: "functionOfTime"; readonly name: string };
+
+/** Thrown inside this folder to end a reading; never leaves it. */
+export class Unreadable extends Error {
+  constructor(readonly problem: EntryProblem) {
+    super(problem.code);
+  }
+}
+
+export function refuse(problem: EntryProblem): never {
+  throw new Unreadable(problem);
+}

@@ -8,7 +8,6 @@ import type { Rule } from "./line";
 import type { Name } from "./names";
 import type { Found } from "./nodeEquations";
 import type { Notebook } from "./notebook";
-import { writePhasors } from "./opening";
 import { type Port, PortMaker, reduced } from "./ports";
 import { impedanceOf, pairName, sourceValueOf, voltageBetween } from "./quantities";
 import type { Task } from "./route";
@@ -38,9 +37,9 @@ export function amplifierShortcut<T>(acting: Acting<T>, task: Task<T>): Shortcut
   const needed = neededNodes(acting, task);
   if (needed === null || !needed.every((node) => stages.isKnown(node))) return null;
   return {
-    lines: 1,
+    cost: 1,
+    used: stages.used(needed),
     write: (notebook) => {
-      writePhasors(acting, notebook, stages.used(needed));
       const wanted = wantedNode(acting, task);
       const isStage = wanted !== null && stages.hasLine(wanted);
       stages.write(needed, notebook, isStage ? { node: wanted, name: task.name } : null);

@@ -99,7 +99,7 @@ function controlOf<T>(
 }
 
 /** The gain by the source's own name: `k(F1)`. */
-function gainOf<T>(
+export function gainOf<T>(
   acting: Acting<T>,
   source: BranchIndex,
   law: Extract<Law<T>, { kind: "vcvs" | "vccs" | "ccvs" | "cccs" }>,

@@ -17,11 +17,11 @@ import { nodeEquations } from "./nodeEquations";
 import { Notebook } from "./notebook";
 import type { Numerals } from "./numerals";
 import { writeOpening, writePhasors } from "./opening";
+import { writeWholeImpedance } from "./planWriter";
 import { isRegular } from "./portImpedance";
 import { oriented, PortMaker, reduced } from "./ports";
 import { admittancesOf } from "./route";
 import { onSets } from "./sets";
-import { writeImpedance } from "./shortcut";
 import type { Setting } from "./subject";
 
 /** Resistance or impedance seen at a port, a derivation a frequency. */
@@ -72,7 +72,8 @@ function byCombining<T>(
   const [only, ...rest] = reduced(maker, acting.live, new Set(ends));
   if (only === undefined || rest.length > 0 || !isRegular(acting, only)) return null;
   const whole = oriented(only, ends[0], ends[1]);
-  writeImpedance(acting, whole, name, notebook);
+  writePhasors(acting, notebook, whole.parts);
+  writeWholeImpedance(acting, whole, name, notebook);
   return derivedOf(notebook);
 }
 

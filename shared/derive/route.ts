@@ -46,6 +46,7 @@ export function byBestRoute<T>(task: Task<T>): Derived {
   if (shortcut === null) return byEquations(task, acting);
   const notebook = notebookFor(task);
   writeOpening(acting, notebook);
+  writePhasors(acting, notebook, shortcut.used);
   shortcut.write(notebook);
   if (notebook.faults.length === 0) return derivedOf(notebook);
   const instead = byNodes(task, acting);

@@ -11,9 +11,9 @@ export class Sketcher<T> {
   private readonly acting: Acting<T>;
   private readonly ports: ReadonlyMap<number, Port>;
 
-  constructor(acting: Acting<T>, root: Port) {
+  constructor(acting: Acting<T>, roots: readonly Port[]) {
     this.acting = acting;
-    this.ports = new Map(withInner(root).map((port) => [port.id, port]));
+    this.ports = new Map(roots.flatMap(withInner).map((port) => [port.id, port]));
     this.elements = acting.live.map((i) => sketchElement(acting, i));
   }
 

@@ -33,6 +33,16 @@ const MOST_TRANSFORMATIONS = 4;
 /** As lines go; where plain division takes as many, it is easier to see. */
 const TRANSFORMATION = 1.1;
 
+export function plainView<T>(
+  acting: Acting<T>,
+  root: Port,
+  driver: Driver,
+  goal: Goal,
+  facts: Map<string, Fact<T>>,
+): View<T> {
+  return { root, driver, steps: portSteps(acting, root, facts, branchOfGoal(goal)) };
+}
+
 /** The circuit as it is, then with its source transformed once, twice and so on, as long as what is wanted stays outside. */
 export function viewsOf<T>(
   acting: Acting<T>,
@@ -42,7 +52,7 @@ export function viewsOf<T>(
   goal: Goal,
   facts: Map<string, Fact<T>>,
 ): readonly View<T>[] {
-  const views: View<T>[] = [{ root, driver, steps: portSteps(acting, root, facts, branchOfGoal(goal)) }];
+  const views: View<T>[] = [plainView(acting, root, driver, goal, facts)];
   let made: readonly Step<T>[] = [];
   let at: { root: Port; driver: Driver } = { root, driver };
   for (let count = 1; count <= MOST_TRANSFORMATIONS; count++) {
@@ -74,7 +84,7 @@ function transformed<T>(
 ): Transformed<T> | null {
   const { make } = root;
   if (make.kind === "branch") return null;
-  const holding = make.of.filter((port) => port.image === "none" && holds(acting, port, goal));
+  const holding = make.of.filter((port) => port.image === "none" && goalIsIn(acting, port, goal));
   const rest = make.of.filter((port) => !holding.includes(port));
   const [inner] = holding;
   if (inner === undefined || rest.length === 0 || holding.length !== 1) return null;
@@ -89,7 +99,7 @@ function transformed<T>(
 }
 
 /** Whether a piece has in it what is wanted, ends included for a voltage. */
-function holds<T>(acting: Acting<T>, port: Port, goal: Goal): boolean {
+export function goalIsIn<T>(acting: Acting<T>, port: Port, goal: Goal): boolean {
   if (goal.kind === "branch") return port.parts.includes(goal.branch);
   const nodes = new Set([port.from, port.to]);
   for (const i of port.parts) {

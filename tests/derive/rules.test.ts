@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { derive, equationText, type Line, powerTableOf, type Working, workingsOf } from "../../shared/derive";
+import { derive, powerTableOf, workingsOf } from "../../shared/derive";
 import { known, over, plus } from "../../shared/derive/expression";
 import { Notebook } from "../../shared/derive/notebook";
 import { exactNumerals } from "../../shared/derive/numerals";
@@ -8,32 +8,7 @@ import { EXAMPLES } from "../../shared/examples";
 import { integer } from "../../shared/quantity";
 import { exactArithmetic } from "../../shared/solve/arithmetic";
 import { circuitOf } from "../solve/solved";
-
-type Part = readonly [id: string, kind: string, nodes: readonly string[], value: string];
-
-function workingFor(parts: readonly Part[], wanted: Readonly<Record<string, string>>): Working {
-  const elements = parts.map(([id, kind, nodes, value]) => ({ id, kind, nodes, value }));
-  const [working] = workingsOf(circuitOf({ elements, reference: "0", wanted: [wanted] } as never));
-  if (working === undefined) throw new Error("no working");
-  expect(working.faults).toEqual([]);
-  return working;
-}
-
-const R = (id: string, a: string, b: string, value: string): Part => [id, "resistor", [a, b], value];
-const V = (id: string, plusNode: string, minusNode: string, value: string): Part => [
-  id,
-  "voltage-source",
-  [plusNode, minusNode],
-  value,
-];
-const I = (id: string, tail: string, head: string, value: string): Part => [id, "current-source", [tail, head], value];
-
-function rulesOf(lines: readonly Line[]): string[] {
-  return lines.map(({ rule }) => rule.kind);
-}
-
-const firstLines = ({ addends }: Working): readonly Line[] => addends[0]?.derivation.lines ?? [];
-const lastText = (lines: readonly Line[]): string => equationText(lines.at(-1)?.equations.at(-1) as never);
+import { firstLines, I, lastText, R, rulesOf, V, workingFor } from "./workedFor";
 
 describe("a route", () => {
   // 12 V across 1 kΩ and 2 kΩ: 8 V at the middle.

@@ -11,7 +11,7 @@ import {
   pointText,
   samePoint,
 } from "../../shared/board";
-import { type Box, type Figure, GRID, type Paper, type SymbolSet } from "../figure";
+import { type Box, type Figure, type FigureLayers, GRID, type Paper, type SymbolSet } from "../figure";
 import type { ShownProblem } from "../words";
 import { BoardCanvas, type CanvasLayers } from "./BoardCanvas";
 import { BoardFields } from "./BoardFields";
@@ -36,6 +36,7 @@ import { type Size, toScreen } from "./viewport";
 const NARROW = 620;
 
 const NO_LAYERS: CanvasLayers = () => ({ beneath: null, above: null });
+const NOTHING_PRINTED = () => null;
 
 type Props = {
   readonly board: Board;
@@ -54,6 +55,8 @@ type Props = {
   readonly hint?: string | null;
   /** What else is on the canvas, such as ink. */
   readonly layers?: CanvasLayers;
+  /** The same for the printer, made when it is asked for. */
+  readonly printLayers?: () => FigureLayers | null;
   /** What lies on the pane beside the drawing, given where things are on it. */
   readonly children: (place: PanePlace) => ReactNode;
 };
@@ -140,7 +143,7 @@ export function BoardPane(props: Props) {
       <p id={hint} className={styles.hint}>
         {props.hint ?? hintText(tool, gesture, cursor !== null, selection.size > 0)}
       </p>
-      <PrintedFigure figure={figure} />
+      <PrintedFigure figure={figure} layers={props.printLayers ?? NOTHING_PRINTED} />
     </div>
   );
 }

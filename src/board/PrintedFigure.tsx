@@ -2,11 +2,17 @@
 
 import { useEffect, useState } from "react";
 import { flushSync } from "react-dom";
-import { type Figure, FigureSvg } from "../figure";
+import { type Figure, type FigureLayers, FigureSvg } from "../figure";
 import styles from "./board.module.css";
 
+type Props = {
+  readonly figure: Figure;
+  /** Makes what lies on the drawing besides the circuit. */
+  readonly layers: () => FigureLayers | null;
+};
+
 /** The drawing for the printer: sharp lines in the colours of print, in place of the canvas. Made only when asked for. */
-export function PrintedFigure({ figure }: { readonly figure: Figure }) {
+export function PrintedFigure({ figure, layers }: Props) {
   const [isPrinting, setPrinting] = useState(false);
   useEffect(() => {
     const query = window.matchMedia("print");
@@ -23,5 +29,7 @@ export function PrintedFigure({ figure }: { readonly figure: Figure }) {
       window.removeEventListener("afterprint", after);
     };
   }, []);
-  return isPrinting ? <FigureSvg figure={figure} className={styles.printed ?? ""} /> : null;
+  if (!isPrinting) return null;
+  const made = layers();
+  return <FigureSvg figure={figure} className={styles.printed ?? ""} {...(made ? { layers: made } : {})} />;
 }

@@ -1,11 +1,16 @@
-import { growBox } from "./box";
+import type { ReactNode } from "react";
+import { boxOfBoxes, growBox } from "./box";
 import type { Box, Figure, Label, Run, Stroke, Tone } from "./figure";
 import { LINE_HEIGHT } from "./text";
 import { INDEX_SCALE, SYMBOL_SCALE } from "./textWidth";
 import { type Paper, toneColour, toneVariable } from "./theme";
 
+/** What lies on a figure besides the circuit, as SVG in the figure's own pixels, and its box; null for nothing. */
+export type FigureLayers = { readonly beneath: ReactNode; readonly above: ReactNode; readonly box: Box | null };
+
 type Props = {
   readonly figure: Figure;
+  readonly layers?: FigureLayers;
   /** How many times heavier lines are drawn, so that a small figure stays legible. */
   readonly weight?: number;
   readonly className?: string;
@@ -14,10 +19,11 @@ type Props = {
 };
 
 /** A figure as SVG, scaled into whatever box its class gives it. Decorative: the same is said in words nearby. */
-export function FigureSvg({ figure, weight = 1, className, paper }: Props) {
-  const view = growBox(figure.extent, 8);
+export function FigureSvg({ figure, layers, weight = 1, className, paper }: Props) {
+  const view = growBox(layers?.box ? boxOfBoxes([figure.extent, layers.box]) : figure.extent, 8);
   return (
     <svg className={className} viewBox={viewBox(view)} aria-hidden="true" focusable="false">
+      {layers?.beneath}
       {figure.strokes.map((stroke, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: strokes have no identity, and a figure is replaced whole
         <path key={i} {...pathProps(stroke, weight, paper)} />
@@ -26,6 +32,7 @@ export function FigureSvg({ figure, weight = 1, className, paper }: Props) {
         // biome-ignore lint/suspicious/noArrayIndexKey: as above
         <LabelText key={i} label={label} paper={paper} />
       ))}
+      {layers?.above}
     </svg>
   );
 }
@@ -66,13 +73,18 @@ function LabelText({ label, paper }: { readonly label: Label; readonly paper: Pa
           {runs.map((run, k) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: as above
             <tspan key={k} {...runProps(run, label.size)}>
-              {run.text}
+              {spaced(run.text)}
             </tspan>
           ))}
         </text>
       ))}
     </>
   );
+}
+
+/** Between a name and its value stand two spaces, which SVG takes for one, by rules that differ from program to program. */
+function spaced(text: string): string {
+  return text.replaceAll("  ", "\u00a0\u00a0");
 }
 
 function runProps({ style }: Run, size: number) {

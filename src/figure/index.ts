@@ -1,7 +1,7 @@
 export { ACCENTS, type Accent, accentOf } from "./accents";
-export { boxAround, growBox, isInside } from "./box";
+export { boxAround, boxOfBoxes, growBox, isInside } from "./box";
 export { buildFigure, type FigureView } from "./buildFigure";
-export { FigureSvg } from "./FigureSvg";
+export { type FigureLayers, FigureSvg } from "./FigureSvg";
 export { type Box, type Figure, GRID, type Label, type Run, type Spot, type Stroke, type Tone } from "./figure";
 export { spotOf } from "./frame";
 export type { SymbolSet } from "./ieeeSymbols";

@@ -1,9 +1,11 @@
 "use client";
 
 import { type ChangeEvent, useState } from "react";
-import type { Board, Command, EntryId } from "../../shared/board";
+import type { Board, Command, EntryId, InkMark } from "../../shared/board";
 import type { Figure } from "../figure";
+import { drawInk, inkSvg, NO_INK_DRAWING } from "../ink";
 import { Sheet, sheetStyles as styles } from "../paper";
+import { type PaperSettings, storeSettings } from "../settings";
 import { addingBeside, type ReadCircuit, readCircuit, replacing, writtenCircuit } from "./circuitFiles";
 import { download, fileName } from "./download";
 import { pngOf } from "./png";
@@ -15,6 +17,9 @@ type Props = {
   /** The drawing that the board shows, and what it shows: "V1 alone". */
   readonly figure: Figure;
   readonly shown: string;
+  /** The ink on it. */
+  readonly marks: readonly InkMark[];
+  readonly settings: PaperSettings;
   readonly command: (command: Command) => void;
   readonly newId: () => EntryId;
   readonly mayDraw: boolean;
@@ -60,7 +65,7 @@ function SaveCircuit({ board, room }: Props) {
   );
 }
 
-function SaveDrawing({ board, room, figure, shown }: Props) {
+function SaveDrawing({ board, room, figure, shown, marks, settings }: Props) {
   const [fault, setFault] = useState<string | null>(null);
   const title = `${board.title || room}, ${shown}`;
   const save = async (make: () => Promise<Blob>, ending: string) => {
@@ -71,12 +76,19 @@ function SaveDrawing({ board, room, figure, shown }: Props) {
       setFault(`The drawing could not be made: ${error instanceof Error ? error.message : String(error)}.`);
     }
   };
-  const svg = async () => new Blob([await standaloneSvg(figure, title)], { type: "image/svg+xml" });
-  const png = () => pngOf(figure);
+  const ink = () => (settings.annotations === "with" ? drawInk(marks, "light") : NO_INK_DRAWING);
+  const svg = async () =>
+    new Blob([await standaloneSvg(figure, title, inkSvg(await ink(), "light"))], { type: "image/svg+xml" });
+  const png = async () => pngOf(figure, await ink());
   return (
     <section>
       <h3>The drawing</h3>
-      <p>As the board shows it now, with {shown}, on white.</p>
+      <p>As the board shows it now, with {shown}, on white. What is printed has the same annotations.</p>
+      <fieldset>
+        <legend>Ink and words on it</legend>
+        <Annotations value="with" text="With annotations" settings={settings} />
+        <Annotations value="without" text="Without" settings={settings} />
+      </fieldset>
       <div className={styles.row}>
         <button type="button" onClick={() => save(svg, "svg")}>
           Save as SVG
@@ -89,6 +101,26 @@ function SaveDrawing({ board, room, figure, shown }: Props) {
         {fault}
       </p>
     </section>
+  );
+}
+
+type AnnotationsProps = {
+  readonly value: PaperSettings["annotations"];
+  readonly text: string;
+  readonly settings: PaperSettings;
+};
+
+function Annotations({ value, text, settings }: AnnotationsProps) {
+  return (
+    <label className={styles.choice}>
+      <input
+        type="radio"
+        name="annotations"
+        checked={settings.annotations === value}
+        onChange={() => storeSettings({ ...settings, annotations: value })}
+      />
+      {text}
+    </label>
   );
 }
 

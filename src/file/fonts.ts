@@ -1,5 +1,5 @@
 /** A font face that drawings are set in. */
-type Face = { readonly family: string; readonly weight: string; readonly style: string };
+export type Face = { readonly family: string; readonly weight: string; readonly style: string };
 
 const FACES: readonly Face[] = [
   { family: "Atkinson Hyperlegible", weight: "400", style: "normal" },
@@ -14,28 +14,38 @@ const FACES: readonly Face[] = [
  * that the drawing looks the same where they are not installed. The fonts are those of this page.
  */
 export async function embeddedFonts(text: string): Promise<string> {
-  const rules = [...document.styleSheets].flatMap(fontRules).filter(({ rule }) => isUsed(rule, text));
+  const rules = fontRules().filter(({ rule }) => isUsed(rule, text));
   const embedded = await Promise.all(rules.map(embeddedRule));
   return embedded.join("\n");
 }
 
-type PlacedRule = { readonly rule: CSSFontFaceRule; readonly base: string };
+/** A rule of this page's, and the address that those in it are relative to. */
+export type PlacedRule = { readonly rule: CSSFontFaceRule; readonly base: string };
 
-function fontRules(sheet: CSSStyleSheet): readonly PlacedRule[] {
+/** The `@font-face` rules of this page. */
+export function fontRules(): readonly PlacedRule[] {
+  return [...document.styleSheets].flatMap(rulesOf);
+}
+
+function rulesOf(sheet: CSSStyleSheet): readonly PlacedRule[] {
   const base = sheet.href ?? document.baseURI;
   return [...sheet.cssRules].flatMap((rule) => (rule instanceof CSSFontFaceRule ? [{ rule, base }] : []));
 }
 
-function isUsed({ style }: CSSFontFaceRule, text: string): boolean {
-  const family = style.getPropertyValue("font-family").replaceAll(/["']/g, "");
-  const weight = { normal: "400", bold: "700", "": "400" }[style.getPropertyValue("font-weight")];
-  const isWanted = FACES.some(
-    (face) =>
-      face.family === family &&
-      face.weight === (weight ?? style.getPropertyValue("font-weight")) &&
-      face.style === (style.getPropertyValue("font-style") || "normal"),
+function isUsed(rule: CSSFontFaceRule, text: string): boolean {
+  const isWanted = FACES.some((face) => isFace(rule, face));
+  return isWanted && coversSome(rule.style.getPropertyValue("unicode-range"), text);
+}
+
+/** Whether a rule gives this face. */
+export function isFace({ style }: CSSFontFaceRule, face: Face): boolean {
+  const given = style.getPropertyValue("font-weight");
+  const weight = { normal: "400", bold: "700", "": "400" }[given] ?? given;
+  return (
+    style.getPropertyValue("font-family").replaceAll(/["']/g, "") === face.family &&
+    weight === face.weight &&
+    (style.getPropertyValue("font-style") || "normal") === face.style
   );
-  return isWanted && coversSome(style.getPropertyValue("unicode-range"), text);
 }
 
 /** Whether a `unicode-range` such as `U+0-FF, U+2212` holds a character of the text; an empty one holds all. */
@@ -51,12 +61,19 @@ export function coversSome(range: string, text: string): boolean {
   });
 }
 
-async function embeddedRule({ rule, base }: PlacedRule): Promise<string> {
-  const { style } = rule;
-  const [, address = ""] = /url\(["']?([^"')]+)["']?\)/.exec(style.getPropertyValue("src")) ?? [];
+/** The font of a rule in one of the formats that the rule offers. */
+export async function fetchFont({ rule, base }: PlacedRule, format: "woff2" | "ttf"): Promise<ArrayBuffer> {
+  const offered = [...rule.style.getPropertyValue("src").matchAll(/url\(["']?([^"')]+)["']?\)/g)];
+  const address = offered.map(([, each = ""]) => each).find((each) => each.endsWith(`.${format}`));
+  if (!address) throw new Error(`the page has no font ${rule.style.getPropertyValue("font-family")} as ${format}`);
   const response = await fetch(new URL(address, base));
   if (!response.ok) throw new Error(`the font ${address} is not served (${response.status})`);
-  const font = base64(new Uint8Array(await response.arrayBuffer()));
+  return response.arrayBuffer();
+}
+
+async function embeddedRule(placed: PlacedRule): Promise<string> {
+  const { style } = placed.rule;
+  const font = base64(new Uint8Array(await fetchFont(placed, "woff2")));
   const keep = ["font-family", "font-weight", "font-style", "unicode-range"].flatMap((property) => {
     const value = style.getPropertyValue(property);
     return value === "" ? [] : [`${property}: ${value};`];

@@ -1,5 +1,6 @@
 import { drawFigure, FIGURE_FONTS } from "../board";
 import type { Figure } from "../figure";
+import { type InkDrawing, inkBox, paintInkAbove, paintInkBeneath } from "../ink";
 import { boxOnPaper, WHITE } from "./whitePaper";
 
 /** Pixels for each CSS pixel: enough for print at 15 cm. */
@@ -7,10 +8,10 @@ const SCALE = 3;
 /** Browsers refuse larger canvases, silently. */
 const LONGEST_SIDE = 8192;
 
-/** A figure as a PNG image, on white. Painted as the board is, since a browser does not wait for the fonts inside an SVG. */
-export async function pngOf(figure: Figure): Promise<Blob> {
+/** A figure and the ink on it as a PNG image, on white. Painted as the board is, since a browser does not wait for the fonts inside an SVG. */
+export async function pngOf(figure: Figure, ink: InkDrawing): Promise<Blob> {
   await Promise.all(FIGURE_FONTS.map((font) => document.fonts.load(font)));
-  const { x, y, width, height } = boxOnPaper(figure);
+  const { x, y, width, height } = boxOnPaper(figure, inkBox(ink));
   const scale = Math.min(SCALE, LONGEST_SIDE / Math.max(width, height));
   const canvas = document.createElement("canvas");
   canvas.width = Math.round(width * scale);
@@ -20,7 +21,9 @@ export async function pngOf(figure: Figure): Promise<Blob> {
   context.fillStyle = WHITE.sheet;
   context.fillRect(0, 0, canvas.width, canvas.height);
   context.setTransform(scale, 0, 0, scale, -x * scale, -y * scale);
+  paintInkBeneath(context, ink, "light");
   drawFigure(context, figure, WHITE);
+  paintInkAbove(context, ink, "light");
   return blobOf(canvas);
 }
 

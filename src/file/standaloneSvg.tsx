@@ -1,18 +1,18 @@
 import { flushSync } from "react-dom";
 import { createRoot } from "react-dom/client";
-import { type Figure, FigureSvg } from "../figure";
+import { type Figure, type FigureLayers, FigureSvg } from "../figure";
 import { embeddedFonts } from "./fonts";
+import { outlineMath } from "./outlines";
+import { element } from "./svgElement";
 import { boxOnPaper, WHITE } from "./whitePaper";
 
-const NAMESPACE = "http://www.w3.org/2000/svg";
-
 /**
- * A figure as an SVG document of its own: on white, with its fonts inside, and with nothing in it that only some
- * programs draw.
+ * A figure as an SVG document of its own, with what lies on it: on white, with its fonts inside, its formulas as
+ * outlines, and with nothing in it that only some programs draw.
  */
-export async function standaloneSvg(figure: Figure, title: string): Promise<string> {
-  const drawing = renderedSvg(figure);
-  const box = boxOnPaper(figure);
+export async function standaloneSvg(figure: Figure, title: string, layers: FigureLayers): Promise<string> {
+  const drawing = renderedSvg(figure, layers);
+  const box = boxOnPaper(figure, layers.box);
   const { width, height } = box;
   for (const name of ["class", "aria-hidden", "focusable"]) drawing.removeAttribute(name);
   drawing.setAttribute("viewBox", `${box.x} ${box.y} ${width} ${height}`);
@@ -20,9 +20,8 @@ export async function standaloneSvg(figure: Figure, title: string): Promise<stri
   drawing.setAttribute("height", String(height));
   drawing.setAttribute("font-family", '"Atkinson Hyperlegible", KaTeX_Main, sans-serif');
   drawing.setAttribute("role", "img");
-  // Between a name and its value stand two spaces, which an SVG else takes for one.
-  drawing.setAttribute("style", "white-space: pre");
   lowerIndices(drawing);
+  await outlineMath(drawing);
   const paper = element("rect", { ...box, fill: WHITE.sheet });
   const style = element("style", {});
   style.textContent = await embeddedFonts(drawing.textContent ?? "");
@@ -32,10 +31,10 @@ export async function standaloneSvg(figure: Figure, title: string): Promise<stri
   return new XMLSerializer().serializeToString(drawing);
 }
 
-function renderedSvg(figure: Figure): SVGSVGElement {
+function renderedSvg(figure: Figure, layers: FigureLayers): SVGSVGElement {
   const place = document.createElement("div");
   const root = createRoot(place);
-  flushSync(() => root.render(<FigureSvg figure={figure} paper={WHITE} />));
+  flushSync(() => root.render(<FigureSvg figure={figure} layers={layers} paper={WHITE} />));
   const drawing = place.querySelector("svg")?.cloneNode(true);
   root.unmount();
   if (!(drawing instanceof SVGSVGElement)) throw new Error("standaloneSvg: the figure was not drawn");
@@ -50,10 +49,4 @@ function lowerIndices(drawing: SVGSVGElement): void {
     index.setAttribute("dy", drop.toFixed(2));
     index.nextElementSibling?.setAttribute("dy", (-drop).toFixed(2));
   }
-}
-
-function element(name: string, attributes: Readonly<Record<string, string | number>>): SVGElement {
-  const made = document.createElementNS(NAMESPACE, name);
-  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, String(value));
-  return made;
 }

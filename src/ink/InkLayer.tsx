@@ -5,13 +5,13 @@ import { Layer, Shape } from "react-konva";
 import type { InkMark } from "../../shared/board";
 import { type CanvasLayers, painter, type Size, type Viewport } from "../board";
 import type { Paper } from "./inkColours";
+import { layersOf } from "./inkDrawing";
 import { InkRaster } from "./inkRaster";
 
 /** The layers of the board's canvas that ink lies on: highlighter beneath the circuit, all other lines above it. */
 export function useInkLayers(marks: readonly InkMark[], paper: Paper): CanvasLayers {
   return useMemo(() => {
-    const beneath = marks.filter((mark) => mark.kind === "highlighter");
-    const above = marks.filter((mark) => mark.kind === "pen" || mark.kind === "arrow");
+    const { beneath, above } = layersOf(marks);
     const layer = (of: readonly InkMark[], view: Viewport, size: Size) => (
       <InkLayer marks={of} view={view} size={size} paper={paper} />
     );

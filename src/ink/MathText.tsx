@@ -2,8 +2,9 @@
 
 import { useEffect, useRef, useState } from "react";
 import { type MathRun, mathRuns } from "./mathRuns";
+import { loadMathSetter, type MathSetter } from "./mathSetter";
 
-/** Words with mathematics, set by KaTeX, which also writes MathML for screen readers. */
+/** Words with mathematics, set by KaTeX. */
 export function MathText({ text }: { readonly text: string }) {
   return mathRuns(text).map((run, i) =>
     run.kind === "words" ? (
@@ -16,36 +17,26 @@ export function MathText({ text }: { readonly text: string }) {
   );
 }
 
-type Render = (source: string, element: HTMLElement) => void;
-
-/** Until KaTeX has come, which the first formula of a page asks for, the source stands in its place. */
+/** Until KaTeX has come the source stands in the formula's place; it says the same. */
 function Formula({ source }: { readonly source: MathRun["text"] }) {
   const element = useRef<HTMLSpanElement>(null);
-  const render = useFormulaRender();
+  const set = useMathSetter();
   useEffect(() => {
-    if (element.current && render) render(source, element.current);
-  }, [source, render]);
-  return <span ref={element}>{render ? null : source}</span>;
+    if (element.current && set) set(source, element.current);
+  }, [source, set]);
+  return <span ref={element}>{set ? null : source}</span>;
 }
 
-function useFormulaRender(): Render | null {
-  const [render, setRender] = useState<Render | null>(null);
+function useMathSetter(): MathSetter | null {
+  const [set, setSet] = useState<MathSetter | null>(null);
   useEffect(() => {
     let isGone = false;
-    import("katex").then(
-      ({ default: katex }) => {
-        const settings = { output: "htmlAndMathml", throwOnError: false, strict: "ignore", ...BOUNDS } as const;
-        if (!isGone) setRender((): Render => (source, at) => katex.render(source, at, settings));
-      },
-      // Off line the library may not come; the source says the same.
-      () => {},
-    );
+    void loadMathSetter().then((loaded) => {
+      if (!isGone) setSet(() => loaded);
+    });
     return () => {
       isGone = true;
     };
   }, []);
-  return render;
+  return set;
 }
-
-// A note comes from anybody: no links or images, no endless macros, nothing larger than a note.
-const BOUNDS = { trust: false, maxExpand: 100, maxSize: 8 };

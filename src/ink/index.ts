@@ -1,5 +1,15 @@
 export { useInkLayers } from "./InkLayer";
 export { InkSheet } from "./InkSheet";
+export { inkSvg } from "./InkSvg";
 export { InkTools } from "./InkTools";
 export { INK_SHADES, inkShade, type Paper } from "./inkColours";
+export {
+  drawInk,
+  drawInkNow,
+  type InkDrawing,
+  inkBox,
+  NO_INK_DRAWING,
+  paintInkAbove,
+  paintInkBeneath,
+} from "./inkDrawing";
 export { type InkTool, leavesInk } from "./inkTool";

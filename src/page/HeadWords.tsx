@@ -2,9 +2,10 @@
 
 import dynamic from "next/dynamic";
 import { useEffect } from "react";
-import type { EntryId } from "../../shared/board";
+import type { EntryId, InkMark } from "../../shared/board";
 import { SheetButton } from "../paper";
 import { keepPages, type RoomConnection, type RoomState } from "../room";
+import type { PaperSettings } from "../settings";
 import styles from "./room.module.css";
 import type { useRoomView } from "./useRoomView";
 
@@ -24,6 +25,9 @@ type Props = {
   readonly connection: RoomConnection;
   readonly view: ReturnType<typeof useRoomView>;
   readonly newId: () => EntryId;
+  /** The ink on the card that is shown. */
+  readonly marks: readonly InkMark[];
+  readonly settings: PaperSettings;
 };
 
 /** Fetches the sheets, and has the page kept for when the server is out of reach, once the room is there. */
@@ -38,7 +42,7 @@ function useFetchedAhead(isJoined: boolean): void {
 }
 
 /** The words in the head that open sheets. */
-export function HeadWords({ room, state, connection, view, newId }: Props) {
+export function HeadWords({ room, state, connection, view, newId, marks, settings }: Props) {
   const { board } = state;
   const you = state.room?.you;
   useFetchedAhead(state.link === "joined");
@@ -47,7 +51,7 @@ export function HeadWords({ room, state, connection, view, newId }: Props) {
       <SheetButton word="Files">
         {(close) => (
           <FileSheet
-            {...{ room, board, newId, close }}
+            {...{ room, board, newId, marks, settings, close }}
             figure={view.figure}
             shown={view.card?.acting ? view.card.title : "all sources"}
             command={connection.command}

@@ -40,7 +40,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const [shows, setShows] = useState<Shows>({ voltages: false, currents: false, redrawn: false });
   const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
   const view = useRoomView(board, circuit, answers, shows, settings.symbols);
-  const together = useTogether({ state, connection, view, tools, newId, paper: settings.paper });
+  const together = useTogether({ state, connection, view, tools, newId, settings });
   const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
@@ -50,7 +50,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
     <div className={styles.room}>
       <RoomHead state={state} name={view.wanted?.name ?? null} question={questionText(board, view.wanted)}>
         {together.here}
-        <HeadWords {...{ room, state, connection, view, newId }} />
+        <HeadWords {...{ room, state, connection, view, newId, settings }} marks={together.marks} />
       </RoomHead>
       <RoomRemarks state={state} connection={connection} />
       <Margin ink={together.ink} {...{ tools, shows, setShows, state, connection }} />
@@ -61,6 +61,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
               {...{ board, view, tools, settings, problems, newId }}
               command={connection.command}
               layers={together.layers}
+              printLayers={together.printLayers}
               hint={together.hint}
             >
               {together.overlay}

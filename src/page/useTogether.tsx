@@ -4,7 +4,7 @@ import { type ReactNode, useEffect, useMemo, useState } from "react";
 import { type EntryId, entryId, type InkColour, isSeenOn } from "../../shared/board";
 import type { Participant } from "../../shared/messages";
 import { type BoardTools, entryBox, type PanePlace, SELECT, STRETCH, WIRE } from "../board";
-import { InkSheet, type InkTool, inkShade, type Paper, useInkLayers } from "../ink";
+import { drawInkNow, InkSheet, type InkTool, inkShade, inkSvg, useInkLayers } from "../ink";
 import {
   ComeToMe,
   Cursors,
@@ -17,6 +17,7 @@ import {
   usePresenceSender,
 } from "../people";
 import type { RoomConnection, RoomState } from "../room";
+import type { PaperSettings } from "../settings";
 import { TOTAL } from "../sum";
 import type { useRoomView } from "./useRoomView";
 
@@ -26,7 +27,7 @@ type Input = {
   readonly view: ReturnType<typeof useRoomView>;
   readonly tools: BoardTools;
   readonly newId: () => EntryId;
-  readonly paper: Paper;
+  readonly settings: PaperSettings;
 };
 
 /** The ink tool in hand, null while the board's own tools are. */
@@ -39,7 +40,8 @@ export type InkInHand = {
 const NOBODY: readonly Participant[] = [];
 
 /** What people do with one another on the page of a room: who is here and where, ink, and calls. */
-export function useTogether({ state, connection, view, tools, newId, paper }: Input) {
+export function useTogether({ state, connection, view, tools, newId, settings }: Input) {
+  const { paper, annotations } = settings;
   const { awareness, board, circuit } = state;
   const people = usePeople(awareness, state.room?.you.id ?? null, state.room?.participants ?? NOBODY);
   const sender = usePresenceSender(awareness);
@@ -55,6 +57,7 @@ export function useTogether({ state, connection, view, tools, newId, paper }: In
   );
   const marks = useMemo(() => state.ink.marks.filter((mark) => isSeenOn(mark, openSources)), [state.ink, openSources]);
   const layers = useInkLayers(marks, paper);
+  const printLayers = () => (annotations === "with" ? inkSvg(drawInkNow(marks, "light"), "light") : null);
   useEffect(() => {
     sender.show({ card, wanted, selection: [...tools.selection] });
   }, [sender, card, wanted, tools.selection]);
@@ -109,7 +112,7 @@ export function useTogether({ state, connection, view, tools, newId, paper }: In
     </>
   );
   const ink: InkInHand = { tool, setTool, mayDraw: state.room?.you.mayDraw ?? true };
-  return { ink, layers, hint: tool ? "" : null, here, lookersAt, overlay };
+  return { ink, marks, layers, printLayers, hint: tool ? "" : null, here, lookersAt, overlay };
 }
 
 /** The ink tool in hand: taken up it puts down what was about to be placed or picked, and the other way about. */

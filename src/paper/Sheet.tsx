@@ -32,12 +32,12 @@ export function Sheet({ title, close, children }: Props) {
       onPointerDown={(event) => event.target === event.currentTarget && close()}
     >
       <div className={styles.content}>
-        <header className={styles.head}>
+        <div className={styles.head}>
           <h2 id={heading}>{title}</h2>
           <button type="button" onClick={close}>
             Close
           </button>
-        </header>
+        </div>
         {children}
       </div>
     </dialog>

@@ -1,9 +1,14 @@
 import type { PaperName, SymbolSet } from "../figure";
 
 /** How a person likes the page to look; kept in this browser and shared with nobody. */
-export type PaperSettings = { readonly paper: PaperName; readonly symbols: SymbolSet };
+export type PaperSettings = {
+  readonly paper: PaperName;
+  readonly symbols: SymbolSet;
+  /** Whether ink goes along when a drawing is saved or printed. */
+  readonly annotations: "with" | "without";
+};
 
-export const DEFAULT_SETTINGS: PaperSettings = { paper: "light", symbols: "iec" };
+export const DEFAULT_SETTINGS: PaperSettings = { paper: "light", symbols: "iec", annotations: "with" };
 
 const KEY = "addend.paper";
 const CHANGED = "addend-paper-changed";
@@ -16,6 +21,7 @@ export function readSettings(text: string | null): PaperSettings {
     return {
       paper: "paper" in given && given.paper === "dark" ? "dark" : DEFAULT_SETTINGS.paper,
       symbols: "symbols" in given && given.symbols === "ieee" ? "ieee" : DEFAULT_SETTINGS.symbols,
+      annotations: "annotations" in given && given.annotations === "without" ? "without" : DEFAULT_SETTINGS.annotations,
     };
   } catch {
     return DEFAULT_SETTINGS;

@@ -84,7 +84,7 @@ function WantedLine({ board, command, wanted, isInFocus, setFocus }: LineProps) 
           </button>
         )}
         {turned && (
-          <button type="button" onClick={() => command(turned)} aria-label={`Turn the direction of ${name} round`}>
+          <button type="button" onClick={() => command(turned)} aria-label={`Turn round the direction of ${name}`}>
             Turn round
           </button>
         )}

@@ -33,7 +33,7 @@ export function AddendCard(props: Props) {
         <div className={styles.acts}>
           {showing && <ShowingWord card={card} {...showing} />}
           {remove && (
-            <button type="button" aria-label={`Take the card “${card.title}” away`} onClick={remove}>
+            <button type="button" aria-label={`Take away the card “${card.title}”`} onClick={remove}>
               Take away
             </button>
           )}

@@ -1,14 +1,6 @@
-import { readFileSync } from "node:fs";
-import { expect, type Locator, test } from "@playwright/test";
+import { expect, test } from "@playwright/test";
 import { BoardPage } from "./boardPage";
-
-/** What saving by this button gives: its name and its content. */
-async function saved(sheet: Locator, word: string): Promise<{ readonly name: string; readonly bytes: Buffer }> {
-  const arriving = sheet.page().waitForEvent("download");
-  await sheet.getByRole("button", { name: word }).click();
-  const file = await arriving;
-  return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
-}
+import { saved } from "./saved";
 
 function json(name: string, content: unknown) {
   return { name, mimeType: "application/json", buffer: Buffer.from(JSON.stringify(content)) };
@@ -62,6 +54,30 @@ test("a circuit that is saved as a file and brought into another room is the sam
   await b.expectValue("total", "Vb = 6 V");
   await b.button("Undo").click();
   await expect(b.words()).toHaveText(words);
+  await b.page.close();
+});
+
+test("a group of sources that is a card goes along in the file, and is a card where the file is brought in", async ({
+  page,
+  browser,
+}) => {
+  const a = new BoardPage(page);
+  await a.start("Ana", { kind: "example", id: "three-sources" });
+  await a.button("Together …").click();
+  for (const source of ["V1", "I1"]) await page.getByRole("checkbox", { name: source }).check();
+  await page.getByRole("dialog").locator("button[type=submit]").click();
+  // By hand: 60 mA of V1 and −20 mA of I1.
+  await expect(a.card("I1+V1")).toContainText("40 mA");
+  const file = await saved(await a.sheetOf("Files"), "Save the circuit as a file");
+  expect(JSON.parse(file.bytes.toString("utf8")).groups).toEqual([{ sources: ["V1", "I1"] }]);
+
+  const b = new BoardPage(await browser.newPage({ baseURL: new URL(page.url()).origin }));
+  await b.start("Ben");
+  const sheet = await b.sheetOf("Files");
+  const chosen = { name: file.name, mimeType: "application/json", buffer: file.bytes };
+  await sheet.getByLabel("Bring in a circuit file").setInputFiles(chosen);
+  await sheet.getByRole("button", { name: "Put it on the board" }).click();
+  await expect(b.card("I1+V1")).toContainText("40 mA");
   await b.page.close();
 });
 

@@ -30,7 +30,7 @@ test("sources that are put together have a card of their own, in every browser, 
   await expect(b.page.getByRole("region", { name: "The answers in words" })).toContainText(
     "V1 and V2 together give 45 mA.",
   );
-  await b.button("Take the card “V1 and V2 together” away").click();
+  await b.button("Take away the card “V1 and V2 together”").click();
   for (const board of [a, b]) await expect(board.card("V1+V2")).toBeHidden();
   await b.page.close();
 });

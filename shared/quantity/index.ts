@@ -1,3 +1,4 @@
+export { greatestCommonDivisor, safeCommonDivisor, safeRemainder } from "./commonDivisor";
 export { canonicalText } from "./cursor";
 export { plainDigits } from "./numberText";
 export { type QuantityFault, type QuantityProblem, quantityProblemText, type Reading } from "./problem";
@@ -8,7 +9,6 @@ export {
   compare,
   divide,
   equal,
-  greatestCommonDivisor,
   integer,
   isZero,
   multiply,

@@ -29,7 +29,7 @@ export function planElimination(
   order: number,
   sides: number,
 ): EliminationPlan | null {
-  const state = startOf(rows, residues, order);
+  const state = startOf(rows, residues, order, sides);
   const forward: number[] = [];
   const pivots: Pivot[] = [];
   for (let step = 0; step < order; step++) {
@@ -43,7 +43,7 @@ export function planElimination(
     sides,
     slots: state.values.length,
     forward: Int32Array.from(forward),
-    backward: Int32Array.from(backwardOf(state, pivots, order, sides)),
+    backward: Int32Array.from(backwardOf(state, pivots, sides)),
     sign: signOf(pivots),
   };
 }
@@ -52,44 +52,55 @@ type Pivot = { readonly row: number; readonly column: number };
 
 type State = {
   readonly order: number;
-  /** Slot of each entry of each row, by column; right-hand sides from `order` on. */
-  readonly slotOf: Map<number, number>[];
+  /** Columns of the matrix and right-hand sides together. */
+  readonly stride: number;
+  /** `slotAt[row * stride + column]`: 1 + slot of an entry, 0 where there is none. */
+  readonly slotAt: Int32Array;
+  /** Columns with an entry, in no order; right-hand sides from `order` on. */
+  readonly columnsOf: number[][];
   /** How many entries of a row belong to the matrix. */
   readonly width: number[];
-  /** The rows not yet used as pivots that have an entry in a column. */
-  readonly rowsOf: Set<number>[];
-  readonly active: Set<number>;
+  /** The rows not yet used as pivots that have an entry in a column, in no order. */
+  readonly rowsOf: number[][];
+  readonly active: number[];
   readonly values: number[];
 };
 
-function startOf(rows: readonly WholeRow[], residues: Float64Array, order: number): State {
+function startOf(rows: readonly WholeRow[], residues: Float64Array, order: number, sides: number): State {
+  const stride = order + sides;
+  const slotAt = new Int32Array(order * stride);
+  const rowsOf: number[][] = Array.from({ length: order }, () => []);
   let slot = 0;
-  const slotOf = rows.map(({ columns }) => new Map(columns.map((column) => [column, slot++])));
-  const rowsOf = Array.from({ length: order }, () => new Set<number>());
   rows.forEach(({ columns, width }, i) => {
-    for (let k = 0; k < width; k++) rowsOf[columns[k] as number]?.add(i);
+    columns.forEach((column, k) => {
+      slotAt[i * stride + column] = ++slot;
+      if (k < width) rowsOf[column]?.push(i);
+    });
   });
   return {
     order,
-    slotOf,
+    stride,
+    slotAt,
+    columnsOf: rows.map(({ columns }) => [...columns]),
     width: rows.map(({ width }) => width),
     rowsOf,
-    active: new Set(rows.keys()),
-    values: [...residues],
+    active: rows.map((_, i) => i),
+    values: Array.from(residues),
   };
 }
 
-function choosePivot({ order, slotOf, width, rowsOf, active, values }: State): Pivot | null {
+function choosePivot({ order, stride, slotAt, columnsOf, width, rowsOf, active, values }: State): Pivot | null {
   let best: Pivot | null = null;
   let leastWidth = Number.POSITIVE_INFINITY;
   let fewest = Number.POSITIVE_INFINITY;
   for (const row of active) {
     const own = width[row] as number;
     if (own > leastWidth) continue;
-    for (const [column, slot] of slotOf[row] as Map<number, number>) {
-      if (column >= order || values[slot] === 0) continue;
-      const count = (rowsOf[column] as Set<number>).size;
+    for (const column of columnsOf[row] as number[]) {
+      if (column >= order) continue;
+      const count = (rowsOf[column] as number[]).length;
       if (own === leastWidth && count >= fewest) continue;
+      if (values[(slotAt[row * stride + column] as number) - 1] === 0) continue;
       [leastWidth, fewest, best] = [own, count, { row, column }];
     }
   }
@@ -97,49 +108,60 @@ function choosePivot({ order, slotOf, width, rowsOf, active, values }: State): P
 }
 
 function eliminate(state: State, { row, column }: Pivot, p: number, forward: number[]): void {
-  const { order, slotOf, width, rowsOf, active, values } = state;
+  const { order, stride, slotAt, columnsOf, width, rowsOf, active, values } = state;
   const inverseOfPrime = 1 / p;
-  const pivotRow = slotOf[row] as Map<number, number>;
-  active.delete(row);
-  for (const at of pivotRow.keys()) rowsOf[at]?.delete(row);
-  const pivotSlot = pivotRow.get(column) as number;
+  const ownColumns = columnsOf[row] as number[];
+  const own = row * stride;
+  removeFrom(active, row);
+  for (const at of ownColumns) if (at < order) removeFrom(rowsOf[at] as number[], row);
+  const pivotSlot = (slotAt[own + column] as number) - 1;
   const inverse = invertResidue(values[pivotSlot] as number, p);
-  const targets = rowsOf[column] as Set<number>;
-  forward.push(pivotSlot, targets.size);
+  const targets = rowsOf[column] as number[];
+  forward.push(pivotSlot, targets.length);
   for (const i of targets) {
-    const target = slotOf[i] as Map<number, number>;
-    const cancelled = target.get(column) as number;
+    const target = i * stride;
+    const cancelled = (slotAt[target + column] as number) - 1;
     const factor = multiplyResidues(values[cancelled] as number, inverse, p, inverseOfPrime);
-    forward.push(cancelled, pivotRow.size - 1);
-    for (const [at, source] of pivotRow) {
+    forward.push(cancelled, ownColumns.length - 1);
+    for (const at of ownColumns) {
       if (at === column) continue;
-      let slot = target.get(at);
-      if (slot === undefined) {
+      const source = (slotAt[own + at] as number) - 1;
+      let slot = (slotAt[target + at] as number) - 1;
+      if (slot < 0) {
         slot = values.push(0) - 1;
-        target.set(at, slot);
+        slotAt[target + at] = slot + 1;
+        columnsOf[i]?.push(at);
         if (at < order) {
           width[i] = (width[i] as number) + 1;
-          rowsOf[at]?.add(i);
+          rowsOf[at]?.push(i);
         }
       }
       forward.push(slot, source);
       const less = (values[slot] as number) - multiplyResidues(factor, values[source] as number, p, inverseOfPrime);
       values[slot] = less < 0 ? less + p : less;
     }
-    target.delete(column);
+    removeFrom(columnsOf[i] as number[], column);
     width[i] = (width[i] as number) - 1;
   }
 }
 
-function backwardOf(state: State, pivots: readonly Pivot[], order: number, sides: number): number[] {
+/** Takes an element out of a list without an order. */
+function removeFrom(list: number[], element: number): void {
+  const last = list.pop() as number;
+  if (last !== element) list[list.indexOf(element)] = last;
+}
+
+function backwardOf(state: State, pivots: readonly Pivot[], sides: number): number[] {
+  const { order, stride, slotAt, columnsOf } = state;
   const backward: number[] = [];
   for (let k = pivots.length - 1; k >= 0; k--) {
     const { row, column } = pivots[k] as Pivot;
-    const slots = state.slotOf[row] as Map<number, number>;
-    const others = [...slots].filter(([at]) => at !== column && at < order);
-    backward.push(column, slots.get(column) as number, others.length);
-    for (const [at, slot] of others) backward.push(slot, at);
-    for (let s = 0; s < sides; s++) backward.push(slots.get(order + s) ?? -1);
+    const own = row * stride;
+    backward.push(column, (slotAt[own + column] as number) - 1, (state.width[row] as number) - 1);
+    for (const at of columnsOf[row] as number[]) {
+      if (at !== column && at < order) backward.push((slotAt[own + at] as number) - 1, at);
+    }
+    for (let s = 0; s < sides; s++) backward.push((slotAt[own + order + s] as number) - 1);
   }
   return backward;
 }

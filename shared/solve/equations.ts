@@ -45,19 +45,19 @@ export type Responses<T> =
 export function respond<T>(
   network: Network<T>,
   structure: Structure,
+  places: Unknowns,
   arithmetic: Arithmetic<T>,
   excitations: readonly Excitation<T>[],
 ): Responses<T> {
-  const layout = layOut(network, structure);
-  const system = assemble(network, layout, arithmetic, excitations);
+  const system = assemble(network, places, arithmetic, excitations);
   const elimination = arithmetic.solve(system);
-  if (!elimination.ok) return { ok: false, problem: singular(network, layout, arithmetic, elimination.nullVector) };
+  if (!elimination.ok) return { ok: false, problem: singular(network, places, arithmetic, elimination.nullVector) };
   const shorts = mergedShorts(network, structure);
   return {
     ok: true,
     responses: excitations.map((excitation, s) => {
       const read = (terms: readonly Term<T>[]): T => elimination.solution(s, terms);
-      return response(network, layout, arithmetic, read, shorts, excitation);
+      return response(network, places, arithmetic, read, shorts, excitation);
     }),
     residual: elimination.residual,
     unknowns: system.order,
@@ -66,14 +66,14 @@ export function respond<T>(
 }
 
 /** Where each unknown stands in x: −1 for a node held at 0 V, and for a branch that has no unknown of its own. */
-type Layout = { readonly order: number; readonly ofNode: readonly number[]; readonly ofBranch: readonly number[] };
+export type Unknowns = {
+  readonly order: number;
+  readonly ofNode: readonly number[];
+  readonly ofBranch: readonly number[];
+};
 
-/** How many unknowns the equations of a network have. */
-export function countUnknowns<T>(network: Network<T>, structure: Structure): number {
-  return layOut(network, structure).order;
-}
-
-function layOut<T>(network: Network<T>, structure: Structure): Layout {
+/** The unknowns that the equations of a network have. */
+export function unknownsOf<T>(network: Network<T>, structure: Structure): Unknowns {
   const merged = mergedNodes(network, structure);
   const grounds = new Set(structure.sectionOf.map((root) => merged.find(root)));
   const place = new Map<NodeIndex, number>();
@@ -126,10 +126,10 @@ type Form<T> = {
   readonly source: number | null;
 };
 
-function voltageTerms<T>(layout: Layout, plus: NodeIndex, minus: NodeIndex, gain: T, negative: T): [number, T][] {
+function voltageTerms<T>(places: Unknowns, plus: NodeIndex, minus: NodeIndex, gain: T, negative: T): [number, T][] {
   const terms: [number, T][] = [];
-  const a = layout.ofNode[plus] as number;
-  const b = layout.ofNode[minus] as number;
+  const a = places.ofNode[plus] as number;
+  const b = places.ofNode[minus] as number;
   if (a !== b) {
     if (a >= 0) terms.push([a, gain]);
     if (b >= 0) terms.push([b, negative]);
@@ -139,31 +139,31 @@ function voltageTerms<T>(layout: Layout, plus: NodeIndex, minus: NodeIndex, gain
 
 /** gain · (voltage of plus − voltage of minus). */
 function voltageForm<T>(
-  layout: Layout,
+  places: Unknowns,
   arithmetic: Arithmetic<T>,
   plus: NodeIndex,
   minus: NodeIndex,
   gain: T,
 ): Form<T> {
-  return { terms: voltageTerms(layout, plus, minus, gain, arithmetic.negate(gain)), source: null };
+  return { terms: voltageTerms(places, plus, minus, gain, arithmetic.negate(gain)), source: null };
 }
 
 /** The current of a branch in unknowns; `source` is an independent source whose value is added. */
-function currentForm<T>(network: Network<T>, layout: Layout, arithmetic: Arithmetic<T>, index: BranchIndex): Form<T> {
+function currentForm<T>(network: Network<T>, places: Unknowns, arithmetic: Arithmetic<T>, index: BranchIndex): Form<T> {
   const { plus, minus, law } = network.branches[index] as Branch<T>;
-  const own = layout.ofBranch[index] as number;
+  const own = places.ofBranch[index] as number;
   if (own >= 0) return { terms: [[own, arithmetic.one]], source: null };
   switch (law.kind) {
     case "admittance":
-      return voltageForm(layout, arithmetic, plus, minus, law.admittance);
+      return voltageForm(places, arithmetic, plus, minus, law.admittance);
     case "vccs":
-      return voltageForm(layout, arithmetic, law.control.plus, law.control.minus, law.gain);
+      return voltageForm(places, arithmetic, law.control.plus, law.control.minus, law.gain);
     case "current":
       return { terms: [], source: law.source };
     case "cccs":
-      return scaled(currentForm(network, layout, arithmetic, law.control), law.gain, arithmetic);
+      return scaled(currentForm(network, places, arithmetic, law.control), law.gain, arithmetic);
     case "secondary": {
-      const primary = currentForm(network, layout, arithmetic, law.primary);
+      const primary = currentForm(network, places, arithmetic, law.primary);
       return scaled(primary, arithmetic.negate(law.ratio), arithmetic);
     }
     case "short": // merged: its current comes from Kirchhoff's law afterwards
@@ -188,11 +188,11 @@ function scaled<T>(form: Form<T>, gain: T, arithmetic: Arithmetic<T>): Form<T> {
 
 function assemble<T>(
   network: Network<T>,
-  layout: Layout,
+  places: Unknowns,
   arithmetic: Arithmetic<T>,
   excitations: readonly Excitation<T>[],
 ): LinearSystem<T> {
-  const rows = Array.from({ length: layout.order }, (): Term<T>[] => []);
+  const rows = Array.from({ length: places.order }, (): Term<T>[] => []);
   const rightHandSides: Map<number, T>[] = excitations.map(() => new Map());
   const drive = (side: number, row: number, value: T): void => {
     const before = rightHandSides[side]?.get(row);
@@ -206,45 +206,45 @@ function assemble<T>(
     });
   };
   network.branches.forEach((branch, i) => {
-    const plus = layout.ofNode[branch.plus] as number;
-    const minus = layout.ofNode[branch.minus] as number;
+    const plus = places.ofNode[branch.plus] as number;
+    const minus = places.ofNode[branch.minus] as number;
     if (plus !== minus) {
-      const { terms, source } = currentForm(network, layout, arithmetic, i);
+      const { terms, source } = currentForm(network, places, arithmetic, i);
       if (plus >= 0) rows[plus]?.push(...terms);
       if (minus >= 0) for (const [column, value] of terms) rows[minus]?.push([column, arithmetic.negate(value)]);
       known(plus, source, true);
       known(minus, source, false);
     }
-    const own = layout.ofBranch[i] as number;
+    const own = places.ofBranch[i] as number;
     if (own < 0) return;
-    const law = branchEquation(network, layout, arithmetic, i);
+    const law = branchEquation(network, places, arithmetic, i);
     rows[own]?.push(...law.terms);
     known(own, law.source, false);
   });
   excitations.forEach(({ test }, s) => {
     if (test === null) return;
-    const [plus, minus] = [layout.ofNode[test.plus] as number, layout.ofNode[test.minus] as number];
+    const [plus, minus] = [places.ofNode[test.plus] as number, places.ofNode[test.minus] as number];
     if (plus >= 0) drive(s, plus, arithmetic.one);
     if (minus >= 0) drive(s, minus, arithmetic.negate(arithmetic.one));
   });
-  return { order: layout.order, rows, rightHandSides };
+  return { order: places.order, rows, rightHandSides };
 }
 
 /** Σ terms = the value of `source`, or 0: the law of a branch whose current is an unknown. */
 function branchEquation<T>(
   network: Network<T>,
-  layout: Layout,
+  places: Unknowns,
   arithmetic: Arithmetic<T>,
   index: BranchIndex,
 ): Form<T> {
   const { plus, minus, law } = network.branches[index] as Branch<T>;
   const { one, negate } = arithmetic;
-  const across = voltageTerms(layout, plus, minus, one, negate(one));
-  const current: [number, T] = [layout.ofBranch[index] as number, one];
+  const across = voltageTerms(places, plus, minus, one, negate(one));
+  const current: [number, T] = [places.ofBranch[index] as number, one];
   const less = (pair: { plus: NodeIndex; minus: NodeIndex }, gain: T): [number, T][] =>
-    voltageTerms(layout, pair.plus, pair.minus, negate(gain), gain);
+    voltageTerms(places, pair.plus, pair.minus, negate(gain), gain);
   const lessCurrent = (control: BranchIndex, gain: T): readonly Term<T>[] =>
-    scaled(currentForm(network, layout, arithmetic, control), negate(gain), arithmetic).terms;
+    scaled(currentForm(network, places, arithmetic, control), negate(gain), arithmetic).terms;
   switch (law.kind) {
     case "voltage":
       return { terms: across, source: law.source };
@@ -255,7 +255,7 @@ function branchEquation<T>(
     case "ccvs":
       return { terms: [...across, ...lessCurrent(law.control, law.gain)], source: null };
     case "opAmp":
-      return { terms: voltageTerms(layout, law.inputs.plus, law.inputs.minus, one, negate(one)), source: null };
+      return { terms: voltageTerms(places, law.inputs.plus, law.inputs.minus, one, negate(one)), source: null };
     case "primary":
       return { terms: [...across, ...less(law.secondary, law.ratio)], source: null };
     case "current":
@@ -274,7 +274,7 @@ function branchEquation<T>(
 
 function response<T>(
   network: Network<T>,
-  layout: Layout,
+  places: Unknowns,
   arithmetic: Arithmetic<T>,
   read: (terms: readonly Term<T>[]) => T,
   shorts: Shorts,
@@ -282,7 +282,7 @@ function response<T>(
 ): Response<T> {
   const { add, isZero, negate, zero, one } = arithmetic;
   const lawCurrent = remembered((branch) => {
-    const { terms, source } = currentForm(network, layout, arithmetic, branch);
+    const { terms, source } = currentForm(network, places, arithmetic, branch);
     const driven = source === null ? zero : (values[source] as T);
     return isZero(driven) ? read(terms) : add(read(terms), driven);
   });
@@ -291,12 +291,12 @@ function response<T>(
   const shortCurrent = remembered(() => shortCurrents(network, arithmetic, lawCurrent, shorts.tree, test));
   return {
     nodeVoltage: remembered((node) => {
-      const at = layout.ofNode[node] as number;
+      const at = places.ofNode[node] as number;
       return at < 0 ? zero : read([[at, one]]);
     }),
     branchVoltage: remembered((branch) => {
       const { plus, minus } = network.branches[branch] as Branch<T>;
-      return read(voltageTerms(layout, plus, minus, one, negate(one)));
+      return read(voltageTerms(places, plus, minus, one, negate(one)));
     }),
     branchCurrent: (branch) => (inTree.has(branch) ? (shortCurrent(0).get(branch) as T) : lawCurrent(branch)),
   };
@@ -305,16 +305,16 @@ function response<T>(
 /** The active parts that the null vector runs through; all of them where it runs through none. */
 function singular<T>(
   network: Network<T>,
-  layout: Layout,
+  places: Unknowns,
   arithmetic: Arithmetic<T>,
   nullVector: readonly T[],
 ): Problem {
   const isMoved = (at: number): boolean => at >= 0 && !arithmetic.isZero(nullVector[at] as T);
   const isActive = ({ law }: Branch<T>): boolean =>
     ["vcvs", "vccs", "ccvs", "cccs", "opAmp", "primary"].includes(law.kind);
-  const movedNode = (node: NodeIndex): boolean => isMoved(layout.ofNode[node] as number);
+  const movedNode = (node: NodeIndex): boolean => isMoved(places.ofNode[node] as number);
   const touches = (branch: Branch<T>, i: BranchIndex): boolean =>
-    isMoved(layout.ofBranch[i] as number) || movedNode(branch.plus) || movedNode(branch.minus);
+    isMoved(places.ofBranch[i] as number) || movedNode(branch.plus) || movedNode(branch.minus);
   const active = network.branches.filter(isActive);
   const moved = network.branches.filter((branch, i) => isActive(branch) && touches(branch, i));
   const others = network.branches.filter(touches);

@@ -3,7 +3,7 @@ import type { LinearSystem, SolutionReader } from "./arithmetic";
 import { chineseRemainder } from "./chineseRemainder";
 import { type EliminationPlan, planElimination, runPlan } from "./eliminationPlan";
 import { remembered } from "./remembered";
-import { BITS_OF_PRIME, PRIMES, residueOf } from "./residues";
+import { BITS_OF_PRIME, PRIMES, residueOf, safeResidue } from "./residues";
 import { type Whole, type WholeRow, wholeRows } from "./wholeRows";
 
 /**
@@ -47,6 +47,7 @@ type Images = { readonly primes: readonly number[]; readonly residues: readonly 
 function imagesOf(rows: readonly WholeRow[], order: number, sides: number, count: number): Images | null {
   if (!Number.isFinite(count)) return null;
   const entries = rows.flatMap(({ values }) => values);
+  const reduce = reducerOf(entries);
   const reduced = new Float64Array(entries.length);
   const primes: number[] = [];
   const residues: Float64Array[] = [];
@@ -54,7 +55,7 @@ function imagesOf(rows: readonly WholeRow[], order: number, sides: number, count
   let slots = new Float64Array(0);
   for (const p of PRIMES) {
     if (primes.length === count) break;
-    for (let slot = 0; slot < entries.length; slot++) reduced[slot] = residueOf(entries[slot] as Whole, p);
+    reduce(p, reduced);
     if (plan === null) {
       plan = planElimination(rows, reduced, p, order, sides);
       if (plan === null) return null;
@@ -68,6 +69,16 @@ function imagesOf(rows: readonly WholeRow[], order: number, sides: number, count
     primes.push(p);
   }
   return primes.length === count ? { primes, residues } : null;
+}
+
+/** Writes the residues of some whole numbers mod p. */
+function reducerOf(entries: readonly Whole[]): (p: number, into: Float64Array) => void {
+  const isShort = entries.every((entry) => typeof entry === "number");
+  if (!isShort) return (p, into) => into.set(entries.map((entry) => residueOf(entry, p)));
+  const numbers = Float64Array.from(entries);
+  return (p, into) => {
+    for (let slot = 0; slot < numbers.length; slot++) into[slot] = safeResidue(numbers[slot] as number, p);
+  };
 }
 
 function readerOf({ primes, residues }: Images, order: number): SolutionReader<Rational> {

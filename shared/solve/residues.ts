@@ -1,3 +1,5 @@
+import { safeRemainder } from "../quantity";
+
 /**
  * Arithmetic on whole numbers 0 … p − 1 for primes p just below 2^26, in doubles: a product of two residues is below
  * 2^52 and so exact.
@@ -54,12 +56,16 @@ export function invertResidue(a: number, p: number): number {
   return x < 0 ? x + p : x;
 }
 
-/** A whole number's residue. */
+/** A whole number's residue; a double must be exact. */
 export function residueOf(value: number | bigint, p: number): number {
-  if (typeof value === "bigint") {
-    const rest = Number(value % BigInt(p));
-    return rest < 0 ? rest + p : rest;
-  }
-  if (value >= 0) return value < p ? value : value % p;
-  return value > -p ? value + p : (value % p) + (value % p === 0 ? 0 : p);
+  if (typeof value === "number") return safeResidue(value, p);
+  const rest = Number(value % BigInt(p));
+  return rest < 0 ? rest + p : rest;
+}
+
+/** {@link residueOf} a whole number that a double holds exactly. */
+export function safeResidue(value: number, p: number): number {
+  if (value >= 0) return safeRemainder(value, p);
+  const rest = safeRemainder(-value, p);
+  return rest === 0 ? 0 : p - rest;
 }

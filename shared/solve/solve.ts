@@ -5,7 +5,7 @@ import type { Frequency, Rational, Sinusoid, SourceValue } from "../quantity";
 import { toNumber } from "../quantity";
 import { type Arithmetic, doubleArithmetic, exactArithmetic } from "./arithmetic";
 import { type Complex, complex, fromPolar } from "./complex";
-import { countUnknowns, type Response, respond } from "./equations";
+import { type Response, respond, type Unknowns, unknownsOf } from "./equations";
 import {
   actsAt,
   constantReactance,
@@ -166,18 +166,18 @@ function solveConstant(setting: Setting): ConstantSet | null {
   if (reactive.length > 0) problems.add([{ code: "constantSteadyState", parts: reactive.map((part) => part.id) }]);
   const exact = build(setting, DC, exactArithmetic, constantReactance);
   if (exact === null) return null;
-  const unknowns = countUnknowns(exact.network, exact.structure);
   const values = sourceValues(circuit);
   const constantOf = (id: PartId): Rational => {
     const value = values.get(id);
     if (value?.kind !== "dc") throw new Error(`solveConstant: ${id} is not constant`);
     return value.value;
   };
-  if (unknowns <= EXACT_LIMIT) {
+  const { order } = exact.places;
+  if (order <= EXACT_LIMIT) {
     const set = solveSet(setting, exact, exact.network.sources.map(constantOf));
     return set && { numbers: "exact", ...set };
   }
-  problems.add([{ code: "inDoubles", unknowns, limit: EXACT_LIMIT }]);
+  problems.add([{ code: "inDoubles", unknowns: order, limit: EXACT_LIMIT }]);
   const rounded = build(setting, DC, doubleArithmetic, constantReactance);
   if (rounded === null) return null;
   const set = solveSet(
@@ -213,6 +213,8 @@ type Built<T> = {
   readonly arithmetic: Arithmetic<T>;
   readonly network: Network<T>;
   readonly structure: Structure;
+  /** Where each unknown stands in the equations. */
+  readonly places: Unknowns;
 };
 
 /** Network and structure at a stimulus; null where the structure already forbids a solution. */
@@ -225,11 +227,12 @@ function build<T>(
   const network = networkOf(setting.circuit, setting.reference, stimulus, arithmetic, reactance);
   const structure = structureOf(network, setting.circuit);
   setting.problems.add(structure.problems);
-  return structure.problems.some(stopsSolving) ? null : { stimulus, arithmetic, network, structure };
+  if (structure.problems.some(stopsSolving)) return null;
+  return { stimulus, arithmetic, network, structure, places: unknownsOf(network, structure) };
 }
 
 function solveSet<T>(setting: Setting, built: Built<T>, values: readonly T[]): SolvedSet<T> | null {
-  const { network, structure, arithmetic, stimulus } = built;
+  const { network, structure, arithmetic, stimulus, places } = built;
   const placeOf = new Map(network.nodes.map((node, i) => [node, i]));
   const known = new Set(network.nodes);
   const tests = setting.ports.map(({ from, to }): TestCurrent => {
@@ -239,7 +242,7 @@ function solveSet<T>(setting: Setting, built: Built<T>, values: readonly T[]): S
   });
   const none = values.map(() => arithmetic.zero);
   // The total is found by itself, not as the sum of the addends, so that their agreement says something.
-  const found = respond(network, structure, arithmetic, [
+  const found = respond(network, structure, places, arithmetic, [
     { values, test: null },
     ...values.map((_, s) => ({ values: none.with(s, arithmetic.one), test: null })),
     ...tests.map((test) => ({ values: none, test })),
@@ -254,7 +257,10 @@ function solveSet<T>(setting: Setting, built: Built<T>, values: readonly T[]): S
   const bypassed = found.undetermined.map((i) => network.branches[i]?.part as PartId);
   if (bypassed.length > 0) setting.problems.add([{ code: "undeterminedCurrent", parts: bypassed }]);
   return {
-    ...built,
+    stimulus,
+    arithmetic,
+    network,
+    structure,
     values,
     total: responses[0] as Response<T>,
     ofSources: responses.slice(1, 1 + values.length),

@@ -1,4 +1,4 @@
-import { greatestCommonDivisor, type Rational } from "../quantity";
+import { greatestCommonDivisor, type Rational, safeCommonDivisor } from "../quantity";
 import type { LinearSystem, Term } from "./arithmetic";
 
 /** A whole number: a double where it is exact in one, which is most of them and much faster. */
@@ -45,8 +45,9 @@ function smallRow(entries: readonly Term<Rational>[]): Cells<number> | null {
   let denominator = 1;
   for (const [, value] of entries) {
     const d = Number(value.d);
-    denominator *= d / commonDivisor(denominator, d);
-    if (!isSafe(d) || !isSafe(denominator)) return null;
+    if (!isSafe(d)) return null;
+    denominator *= d / safeCommonDivisor(denominator, d);
+    if (!isSafe(denominator)) return null;
   }
   const columns: number[] = [];
   const values: number[] = [];
@@ -63,13 +64,8 @@ function smallRow(entries: readonly Term<Rational>[]): Cells<number> | null {
     if (!isSafe(values[values.length - 1])) return null;
   }
   let divisor = 0;
-  for (const value of values) divisor = commonDivisor(divisor, Math.abs(value));
+  for (const value of values) divisor = safeCommonDivisor(divisor, Math.abs(value));
   return withoutZeros(columns, divisor > 1 ? values.map((value) => value / divisor) : values);
-}
-
-function commonDivisor(a: number, b: number): number {
-  while (b !== 0) [a, b] = [b, a % b];
-  return a;
 }
 
 function longRow(entries: readonly Term<Rational>[]): Cells<bigint> {

@@ -2,7 +2,7 @@ import { type Circuit, readCircuitFile } from "../../shared/circuit";
 import { add, ONE, type Rational, rationalText, ZERO } from "../../shared/quantity";
 import { answerOf, eachAlone, solveCircuit, solveReport } from "../../shared/solve";
 import { exactArithmetic, type LinearSystem } from "../../shared/solve/arithmetic";
-import { respond } from "../../shared/solve/equations";
+import { respond, unknownsOf } from "../../shared/solve/equations";
 import { eliminateExactly, solveExactly } from "../../shared/solve/exactElimination";
 import { constantReactance, DC, networkOf } from "../../shared/solve/network";
 import { structureOf } from "../../shared/solve/structure";
@@ -82,7 +82,8 @@ function equationsOf(circuit: Circuit): LinearSystem<Rational> {
   };
   const none = network.sources.map(() => ZERO);
   const eachSource = none.map((_, source) => ({ values: none.with(source, ONE), test: null }));
-  respond(network, structureOf(network, circuit), watching, eachSource);
+  const structure = structureOf(network, circuit);
+  respond(network, structure, unknownsOf(network, structure), watching, eachSource);
   if (system === null) throw new Error("the solver made no equations");
   return system;
 }

@@ -15,25 +15,38 @@ export type WholeRow = {
 };
 
 /** The rows of a system, each multiplied by its least common denominator and freed of its common divisor. */
-export function wholeRows(system: LinearSystem<Rational>): WholeRow[] {
-  return system.rows.map((row, i) => wholeRow(row, system.rightHandSides, i, system.order));
+export function wholeRows({ rows, rightHandSides, order }: LinearSystem<Rational>): WholeRow[] {
+  const entriesOf = rows.map((row) => {
+    const entries: Term<Rational>[] = [];
+    for (const term of row) if (term[1].n !== 0n) entries.push(term);
+    return sortedByColumn(entries);
+  });
+  rightHandSides.forEach((side, s) => {
+    for (const [i, value] of side) if (value.n !== 0n) entriesOf[i]?.push([order + s, value]);
+  });
+  return entriesOf.map((entries) => {
+    const row = smallRow(entries) ?? longRow(entries);
+    let width = row.columns.length;
+    while (width > 0 && (row.columns[width - 1] as number) >= order) width--;
+    return { ...row, width };
+  });
 }
 
-function wholeRow(
-  terms: Iterable<Term<Rational>>,
-  rightHandSides: readonly ReadonlyMap<number, Rational>[],
-  i: number,
-  order: number,
-): WholeRow {
-  const entries: Term<Rational>[] = [];
-  for (const term of terms) if (term[1].n !== 0n) entries.push(term);
-  rightHandSides.forEach((side, s) => {
-    const value = side.get(i);
-    if (value !== undefined && value.n !== 0n) entries.push([order + s, value]);
-  });
-  entries.sort((a, b) => a[0] - b[0]);
-  const row = smallRow(entries) ?? longRow(entries);
-  return { ...row, width: row.columns.filter((column) => column < order).length };
+/** Entries beyond which the engine's own sort is no slower than insertion. */
+const SHORT = 24;
+
+/** Sorts in place; nearly every row is short. */
+function sortedByColumn(entries: Term<Rational>[]): Term<Rational>[] {
+  if (entries.length > SHORT) return entries.sort((a, b) => a[0] - b[0]);
+  for (let k = 1; k < entries.length; k++) {
+    const entry = entries[k] as Term<Rational>;
+    let at = k;
+    for (; at > 0 && (entries[at - 1] as Term<Rational>)[0] > entry[0]; at--) {
+      entries[at] = entries[at - 1] as Term<Rational>;
+    }
+    entries[at] = entry;
+  }
+  return entries;
 }
 
 type Cells<W extends Whole> = { readonly columns: number[]; readonly values: W[] };

@@ -2,6 +2,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo, Socket } from "node:net";
 import type { Duplex } from "node:stream";
 import { Identity } from "./access";
+import type { Checker } from "./check";
 import { type HistoryStore, Recorder, type RoomDirectory } from "./history";
 import { answerHealth } from "./http/health";
 import { RoomsApi } from "./http/roomsApi";
@@ -26,6 +27,7 @@ export type ServerParts = {
   /** What cookies are signed with. */
   readonly secret: Uint8Array;
   readonly solver: Solver;
+  readonly checker: Checker;
   readonly limits: Limits;
   readonly log: Log;
   readonly now: () => number;
@@ -44,7 +46,7 @@ const CLOSE_PATIENCE = 1000;
 
 /** Starts serving rooms and pages. Rejects where the port can't be listened on. Doesn't touch the process. */
 export async function startServer(parts: ServerParts, host: string, port: number): Promise<AddendServer> {
-  const { limits, store, directory, solver, log, now } = parts;
+  const { limits, store, directory, solver, checker, log, now } = parts;
   const identity = new Identity(parts.secret, now);
   const recorder = new Recorder(store, limits.backlogBytes, {
     onStore: (problem) => {
@@ -79,7 +81,7 @@ export async function startServer(parts: ServerParts, host: string, port: number
       for (const socket of sockets) socket.destroy();
     }, CLOSE_PATIENCE);
     http.closeIdleConnections();
-    await Promise.all([closed, solver.close()]);
+    await Promise.all([closed, solver.close(), checker.close()]);
     clearTimeout(patience);
     registry.close();
     await store.close();

@@ -30,6 +30,8 @@ export type Limits = {
   readonly solverBudget: number;
   /** Requests of one connection (settings of the room), above which it is let go. */
   readonly requestRate: Rate;
+  /** Values that one participant of a room tries: enough to mend a slip at once, too few to guess by. */
+  readonly tryRate: Rate;
   /** Rooms made, joins, and tries with a wrong key, from one network address. A class may sit behind one address. */
   readonly createRate: Rate;
   readonly joinRate: Rate;
@@ -64,6 +66,7 @@ export const LIMITS: Limits = {
   solverSlice: 250,
   solverBudget: 2000,
   requestRate: { burst: 60, perSecond: 20 },
+  tryRate: { burst: 8, perSecond: 0.25 },
   createRate: { burst: 60, perSecond: 0.5 },
   joinRate: { burst: 300, perSecond: 5 },
   wrongKeyRate: { burst: 10, perSecond: 0.1 },

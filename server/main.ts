@@ -1,6 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { takeSecret } from "./access";
 import { type AddendServer, startServer } from "./addendServer";
+import { CheckThread } from "./check";
 import { type DataFolder, OperatorError, openDatabase, takeDataFolder } from "./database";
 import { DEMO_ROOM, demoInstructorLink, seedDemoRoom } from "./demoRoom";
 import { PrismaDirectory, PrismaHistory } from "./history";
@@ -29,7 +30,9 @@ async function main(): Promise<void> {
     rules: { slice: LIMITS.solverSlice, budget: LIMITS.solverBudget },
     log: CONSOLE_LOG,
   });
-  const parts = { pages, store, directory, secret, solver, limits: LIMITS, log: CONSOLE_LOG, now: Date.now };
+  const checker = new CheckThread({ log: CONSOLE_LOG, budget: LIMITS.solverBudget });
+  checker.warmUp();
+  const parts = { pages, store, directory, secret, solver, checker, limits: LIMITS, log: CONSOLE_LOG, now: Date.now };
   const server = await startServer(parts, host, port).catch((error) => {
     throw listenError(error, host, port);
   });

@@ -1,5 +1,5 @@
 import { unreachable } from "../../shared/circuit";
-import { type RequestRefusal, type RoomAction, type RoomView, tidyCard } from "../../shared/messages";
+import { type RequestRefusal, type RoomAction, type RoomView, type TryAction, tidyCard } from "../../shared/messages";
 import { isFullFor } from "./lines";
 import { freeName } from "./names";
 import { type AccessChange, findMember, type RoomAccess } from "./roomAccess";
@@ -15,7 +15,7 @@ export type Decision =
   | { readonly outcome: "call"; readonly view: RoomView };
 
 /** What becomes of a participant's request. Names are tidied and made unique; nothing else of it is altered. */
-export function decide(access: RoomAccess, participant: string, action: RoomAction): Decision {
+export function decide(access: RoomAccess, participant: string, action: Exclude<RoomAction, TryAction>): Decision {
   const asker = findMember(access, participant);
   if (!asker || asker.isRemoved) return refused("notAllowed");
   const isOwnName = action.do === "renameParticipant" && action.participant === participant;

@@ -4,7 +4,7 @@ export { hideAnswers } from "./hideAnswers";
 export { Identity } from "./identity";
 export { derivedInstructorKey, hashOfKey, instructorPath, isKeyOf, newInstructorKey } from "./instructorKey";
 export type { AccessChange, Member, RoomAccess } from "./roomAccess";
-export { changed, drawingRefusal, findMember, isDrawer, OPEN_ACCESS } from "./roomAccess";
+export { changed, drawingRefusal, findMember, isDrawer, OPEN_ACCESS, tryRefusal } from "./roomAccess";
 export { newRoomCode } from "./roomCode";
 export { accessSchema, changeSchema, createRoomSchema, faultText, joinRoomSchema, requestSchema } from "./schemas";
 export { takeSecret } from "./secretFile";

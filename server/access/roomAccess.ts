@@ -38,7 +38,7 @@ export type AccessChange =
   | { readonly do: "admit"; readonly participant: string; readonly name: string; readonly role: Role }
   /** `reveals`: cards whose answers those lines tell. */
   | (Extract<RoomAction, { readonly do: "showLines" }> & { readonly reveals: readonly string[] })
-  | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" }>;
+  | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" | "tryValue" }>;
 
 /** A room to which nothing has happened: open, every answer shown and no worked line, everyone may draw. */
 export const OPEN_ACCESS: RoomAccess = {
@@ -119,6 +119,13 @@ export function isDrawer({ drawing }: RoomAccess, { role, isChosen }: Member): b
     default:
       return unreachable(role);
   }
+}
+
+/** Why a try of this participant is refused; null where it is not. Neither a lock nor who may draw keeps anybody from trying. */
+export function tryRefusal(access: RoomAccess, participant: string): "isObserver" | "ended" | null {
+  const member = findMember(access, participant);
+  if (!member || member.isRemoved || member.role === "observer") return "isObserver";
+  return access.isEnded ? "ended" : null;
 }
 
 /** Why a change that this participant makes to the board is refused; null where it is not. */

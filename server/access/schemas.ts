@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { CreateRoom, JoinRoom, RoomRequest } from "../../shared/messages";
+import { type CreateRoom, type JoinRoom, type RoomRequest, TRY_LENGTH } from "../../shared/messages";
 import { tidyName } from "./names";
 import type { AccessChange, RoomAccess } from "./roomAccess";
 
@@ -41,6 +41,7 @@ const settings = [
   z.strictObject({ do: z.literal("showAllLines"), shown: z.boolean() }),
 ] as const;
 const showLines = z.strictObject({ do: z.literal("showLines"), wanted, card, lines: lineCount });
+const tryValue = z.strictObject({ do: z.literal("tryValue"), wanted, card, text: z.string().max(TRY_LENGTH) });
 const call = z.strictObject({ do: z.literal("comeToMe"), view });
 
 const id = z.int().min(0);
@@ -57,6 +58,7 @@ export const requestSchema: z.ZodType<RoomRequest> = z.discriminatedUnion("do", 
   withId(settings[7]),
   withId(settings[8]),
   withId(showLines),
+  withId(tryValue),
   withId(call),
 ]);
 
@@ -66,7 +68,7 @@ export const changeSchema: z.ZodType<AccessChange> = z.discriminatedUnion("do", 
   showLines.extend({ reveals: z.array(card).max(2) }),
 ]);
 
-export const accessSchema: z.ZodType<RoomAccess> = z.strictObject({
+const storedAccessSchema = z.strictObject({
   members: z.array(z.strictObject({ id: participant, name, role, isChosen: z.boolean(), isRemoved: z.boolean() })),
   drawing: drawers,
   answers: z.strictObject({ shown: z.boolean(), except: z.array(card) }),
@@ -76,7 +78,11 @@ export const accessSchema: z.ZodType<RoomAccess> = z.strictObject({
     .default(() => ({ shown: false, except: [] })),
   isLocked: z.boolean(),
   isEnded: z.boolean(),
+  // Stored beside the access, and read where they belong.
+  tries: z.unknown().optional(),
 });
+
+export const accessSchema: z.ZodType<RoomAccess> = storedAccessSchema.transform(({ tries: _, ...access }) => access);
 
 export const createRoomSchema: z.ZodType<CreateRoom> = z.strictObject({
   name,

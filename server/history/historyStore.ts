@@ -11,6 +11,8 @@ export const ENTRY = {
   reveal: "reveal",
   /** JSON of an AccessChange: how many worked lines are shown, and the answers that they tell. */
   lines: "lines",
+  /** JSON of a KeptTry (server/check): a value that somebody tried for a card, and what became of it. */
+  try: "try",
   /** JSON `{"name", "role"}`: the first page of a participant came in. */
   join: "join",
   /** JSON `{}`: the last page of a participant is gone. Missing where the server ended with them inside. */
@@ -40,7 +42,7 @@ export type Snapshot = {
   readonly time: number;
   /** The board as one Yjs update. */
   readonly bytes: Uint8Array;
-  /** JSON of the room's access; null in snapshots from before it was kept. */
+  /** JSON of the room's access, with its newest tries as `tries`; null in snapshots from before it was kept. */
   readonly access: string | null;
 };
 

@@ -1,6 +1,7 @@
 import { unreachable } from "../../shared/circuit";
 import type { JoinRoom, Notice, RoomRequest, You } from "../../shared/messages";
-import { type AccessChange, decide, decideJoin, type JoinRefusal } from "../access";
+import { type AccessChange, decide, decideJoin, type JoinRefusal, tryRefusal } from "../access";
+import { type Checker, TryDesk } from "../check";
 import { ENTRY, type RoomDirectory, type StoredRoom } from "../history";
 import type { Limits } from "../limits";
 import { RateLimit } from "../rateLimit";
@@ -21,6 +22,7 @@ export type RoomServices = LogServices & {
   readonly limits: Limits;
   readonly directory: RoomDirectory;
   readonly solver: Solver;
+  readonly checker: Checker;
 };
 
 /** How often a client may send an update that builds on changes it didn't send, before it is let go. */
@@ -35,6 +37,7 @@ export class Room {
   readonly #presence: Presence;
   readonly #people: People;
   readonly #broadcast: Broadcast;
+  readonly #tries: TryDesk;
   readonly #incomplete = new Map<Peer, number>();
   readonly #requests = new Map<Peer, RateLimit>();
   /** Number of the last change of the board. */
@@ -53,8 +56,9 @@ export class Room {
     this.#presence = new Presence(services.limits.awarenessClients, (update) => this.#offer(awarenessFrame(update)));
     this.#log = new RoomLog(name, stored, services, () => {
       const bytes = this.#doc.compact();
-      return bytes && { bytes, access: JSON.stringify(this.#people.access) };
+      return bytes && { bytes, access: JSON.stringify({ ...this.#people.access, tries: this.#tries.kept }) };
     });
+    this.#tries = this.#openTries(stored);
   }
 
   get size(): number {
@@ -146,6 +150,7 @@ export class Room {
     peer.offer(awarenessFrame(this.#presence.encode()));
     if (!peer.wantsAnswers) return;
     this.#broadcast.tellState([peer]);
+    this.#tries.tell([peer]);
     if (this.#broadcast.revision === this.#revision) this.#broadcast.giveAnswers([peer]);
     else this.#requestAnswers();
   }
@@ -161,6 +166,7 @@ export class Room {
   /** Lets go of all that the room holds. Nothing may be asked of it afterwards. */
   destroy(): void {
     this.#broadcast.destroy();
+    this.#tries.destroy();
     this.#services.solver.forget(this.name);
     this.#presence.destroy();
     this.#doc.destroy();
@@ -275,6 +281,10 @@ export class Room {
       peer.close(CLOSE.tooMany, "more requests than a person can make");
       return;
     }
+    if (action.do === "tryValue") {
+      this.#tries.take(peer, id, action);
+      return;
+    }
     const { participant } = peer;
     const decision = decide(this.#people.access, participant, action);
     switch (decision.outcome) {
@@ -318,13 +328,32 @@ export class Room {
     this.#noteVisit(participant);
   }
 
+  #openTries(stored: StoredRoom): TryDesk {
+    const room = {
+      peers: this.#people,
+      board: () => ({ key: `${this.name} ${this.#revision}`, board: this.#doc.encode() }),
+      asker: (participant: string) => ({
+        name: this.#people.you(participant)?.name ?? null,
+        refusal: tryRefusal(this.#people.access, participant),
+      }),
+      record: (participant: string, made: object, whenStored: () => void) =>
+        void this.#log.record(ENTRY.try, participant, jsonBytes(made), whenStored),
+    };
+    const { checker, limits, now } = this.#services;
+    return new TryDesk(stored, room, { checker, rate: limits.tryRate, now });
+  }
+
   /** Solving is for those who look at answers; a room of stock clients costs none. */
   #requestAnswers(): void {
     if (![...this.#people].some((peer) => peer.wantsAnswers)) return;
     this.#services.solver.request({
       room: this.name,
       take: () => ({ revision: this.#revision, board: this.#doc.encode() }),
-      deliver: (answers) => this.#log.after(answers.revision, 0, () => this.#broadcast.deliver(answers)),
+      deliver: (answers) =>
+        this.#log.after(answers.revision, 0, () => {
+          this.#broadcast.deliver(answers);
+          this.#tries.follow(answers.report);
+        }),
     });
   }
 

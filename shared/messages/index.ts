@@ -24,18 +24,30 @@ export {
   MESSAGE_NOTICE,
   MESSAGE_REQUEST,
   MESSAGE_ROOM,
+  MESSAGE_TRIES,
   MESSAGE_WORKINGS,
   readAnswers,
   readCall,
   readNotice,
   readRoomState,
+  readTries,
   readWorkings,
   writeAnswers,
   writeCall,
   writeNotice,
   writeRequest,
   writeRoomState,
+  writeTries,
   writeWorkings,
 } from "./serverMessage";
 export { type CardLines, type LineCount, linesOf, type ShownLines } from "./shownLines";
+export {
+  TRY_LENGTH,
+  type TriesMessage,
+  type Try,
+  type TryAction,
+  type TryRefusal,
+  type TryReply,
+  tryRefusalText,
+} from "./tries";
 export type { ShownWorking, WorkingCard, Workings, WorkingsFailure } from "./workings";

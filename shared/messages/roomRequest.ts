@@ -1,5 +1,6 @@
 import type { Drawers } from "./roomState";
 import type { LineCount } from "./shownLines";
+import type { TryAction } from "./tries";
 
 /** What the instructor looks at, for others to look at too. `center` is in grid units, `scale` in screen pixels per CSS pixel of the unzoomed board. */
 export type RoomView = {
@@ -10,7 +11,7 @@ export type RoomView = {
   readonly scale: number;
 };
 
-/** What a participant asks of the room. All but a new name for oneself is the instructor's alone. */
+/** What a participant asks of the room. All but a new name for oneself and trying a value is the instructor's alone. */
 export type RoomAction =
   | { readonly do: "setDrawing"; readonly who: Drawers }
   | { readonly do: "setMayDraw"; readonly participant: string; readonly may: boolean }
@@ -25,7 +26,8 @@ export type RoomAction =
   | { readonly do: "removeParticipant"; readonly participant: string }
   | { readonly do: "lock"; readonly locked: boolean }
   | { readonly do: "end" }
-  | { readonly do: "comeToMe"; readonly view: RoomView };
+  | { readonly do: "comeToMe"; readonly view: RoomView }
+  | TryAction;
 
 /** `id` is the page's own, and comes back where the request is refused. */
 export type RoomRequest = { readonly id: number } & RoomAction;

@@ -19,6 +19,7 @@ export {
   type ConstantSet,
   combine,
   EXACT_LIMIT,
+  measureOf,
   type Port,
   type Solution,
   type SolvedSet,

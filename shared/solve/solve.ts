@@ -155,7 +155,8 @@ function hasConstantPart(circuit: Circuit, frequencies: readonly Frequency[]): b
   return frequencies.length === 0 || [...sourceValues(circuit).values()].some((value) => value.kind === "dc");
 }
 
-function measureOf(circuit: Circuit): "peak" | "rms" {
+/** In which measure a circuit's phasors are: rms where all of its sinusoids are given so. */
+export function measureOf(circuit: Circuit): "peak" | "rms" {
   const sinusoids = [...sourceValues(circuit).values()].filter((value) => value.kind === "sinusoid");
   return sinusoids.length > 0 && sinusoids.every((value) => value.measure === "rms") ? "rms" : "peak";
 }

@@ -18,6 +18,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   "shared/examples": ["shared/examples", "shared/circuit", "shared/quantity"],
   "shared/board": ["shared/board", "shared/solve", "shared/circuit", "shared/quantity"],
   "shared/messages": [
+    "shared/check",
     "shared/messages",
     "shared/board",
     "shared/derive",

@@ -15,6 +15,7 @@ import {
   MESSAGE_NOTICE,
   MESSAGE_REQUEST,
   MESSAGE_ROOM,
+  MESSAGE_TRIES,
   MESSAGE_WORKINGS,
   type Notice,
   noticeText,
@@ -24,9 +25,12 @@ import {
   readCall,
   readNotice,
   readRoomState,
+  readTries,
   readWorkings,
   type ShownLines,
   solverFailureText,
+  type TriesMessage,
+  tryRefusalText,
   type Workings,
   workingsFailureText,
   writeAnswers,
@@ -34,6 +38,7 @@ import {
   writeNotice,
   writeRequest,
   writeRoomState,
+  writeTries,
   writeWorkings,
 } from "../../shared/messages";
 
@@ -83,6 +88,26 @@ const STATE: RoomState = {
   isEnded: false,
 };
 
+const TRIES: readonly TriesMessage[] = [
+  {
+    about: "room",
+    tries: [
+      {
+        wanted: "Iy′",
+        card: "V1",
+        text: "−9 V/(R1 ∥ R2)",
+        participant: "a",
+        name: "Änne",
+        time: 5,
+        judgement: { outcome: "wrong", diagnosis: { code: "size", factor: 1.25, sign: "right" } },
+        count: 3,
+        isOutdated: true,
+      },
+    ],
+  },
+  { about: "request", id: 4, reply: { outcome: "refused", why: "tooFast" } },
+];
+
 const CALL: Call = { from: "Prof. Hart", view: { card: "I1+V1", wanted: null, center: [-3, 4.5], scale: 0.5 } };
 
 describe("messages of our own", () => {
@@ -123,6 +148,10 @@ describe("messages of our own", () => {
     }
   });
 
+  it.each(TRIES)("tries about the $about are read as they were written", (message) =>
+    expectCarried(writeTries(message), MESSAGE_TRIES, message as unknown as Json, readTries),
+  );
+
   it("a request is its number and one JSON text", () => {
     const request: RoomRequest = { id: 1, do: "setShown", card: "V1", shown: true };
     const decoder = decoderBehindType(writeRequest(request), MESSAGE_REQUEST);
@@ -131,7 +160,15 @@ describe("messages of our own", () => {
   });
 
   it("have numbers that y-protocols doesn't use", () => {
-    const numbers = [MESSAGE_ANSWERS, MESSAGE_NOTICE, MESSAGE_REQUEST, MESSAGE_ROOM, MESSAGE_CALL, MESSAGE_WORKINGS];
+    const numbers = [
+      MESSAGE_ANSWERS,
+      MESSAGE_NOTICE,
+      MESSAGE_REQUEST,
+      MESSAGE_ROOM,
+      MESSAGE_CALL,
+      MESSAGE_WORKINGS,
+      MESSAGE_TRIES,
+    ];
     // y-protocols and y-websocket: sync 0, awareness 1, auth 2, query awareness 3.
     expect(Math.min(...numbers)).toBeGreaterThan(3);
     expect(new Set(numbers).size).toBe(numbers.length);
@@ -197,6 +234,23 @@ describe("sentences", () => {
     expect(solverFailureText({ code: "failed", message: "a pivot is missing" })).toBe(
       "The solver failed on this circuit (a pivot is missing). The drawing is safe; this is a defect of the solver.",
     );
+  });
+
+  it("say why a try was not judged", () => {
+    expect(tryRefusalText("isObserver")).toBe("Observers only look. To try an answer, join the room as a learner.");
+    expect(tryRefusalText("ended")).toBe("This room has ended, so nothing more is tried in it.");
+    expect(tryRefusalText("unknownCard")).toBe("This is not asked any more: the circuit has changed.");
+    expect(tryRefusalText("twoOfThisName")).toBe("Two wanted quantities have this name. Rename one of them.");
+    expect(tryRefusalText("noAnswer")).toBe("The circuit has no answer to compare with at the moment.");
+    expect(tryRefusalText("tooFast")).toBe(
+      "These were many tries in a short time. Wait a few seconds before the next one.",
+    );
+    expect(tryRefusalText("busy")).toBe("Many tries are being looked at. Try again in a moment.");
+    expect(tryRefusalText("tooSlow")).toBe("Solving this circuit takes too long for a try to be compared with it.");
+    expect(tryRefusalText("failed")).toBe(
+      "This try could not be looked at, which is a defect of the program. The room is safe.",
+    );
+    expect(tryRefusalText("unreachable")).toBe("The room can't be reached at the moment, so nothing was tried.");
   });
 
   it("say why there are no worked lines", () => {

@@ -9,6 +9,7 @@ import {
   MESSAGE_CALL,
   MESSAGE_NOTICE,
   MESSAGE_ROOM,
+  MESSAGE_TRIES,
   type Notice,
   type RoomAction,
   type RoomState,
@@ -16,6 +17,9 @@ import {
   readCall,
   readNotice,
   readRoomState,
+  readTries,
+  type Try,
+  type TryReply,
   writeRequest,
   type You,
 } from "../../../shared/messages";
@@ -36,6 +40,10 @@ export class PageClient {
   readonly calls: Call[] = [];
   readonly answers: Answers[] = [];
   state: RoomState | null = null;
+  /** The newest tries, as they came last. */
+  tries: readonly Try[] = [];
+  /** What was said to this page's own tries, by the ids of their requests. */
+  readonly replies = new Map<number, TryReply>();
   /** Code of the last close frame, 0 before one came. */
   closed = 0;
   /** How often it threw its board away. */
@@ -91,6 +99,13 @@ export class PageClient {
     return found() as Notice;
   }
 
+  /** Tries a value, and waits for what the server says to it. */
+  async tryValue(wanted: string, card: string, text: string): Promise<TryReply> {
+    const id = this.ask({ do: "tryValue", wanted, card, text });
+    await until(`the reply to ${text}`, () => this.replies.has(id));
+    return this.replies.get(id) as TryReply;
+  }
+
   leave(): void {
     this.#stock.leave();
   }
@@ -110,6 +125,11 @@ export class PageClient {
     on(MESSAGE_CALL, (decoder) => this.calls.push(readCall(decoder)));
     on(MESSAGE_ROOM, (decoder) => {
       this.state = readRoomState(decoder);
+    });
+    on(MESSAGE_TRIES, (decoder) => {
+      const message = readTries(decoder);
+      if (message.about === "room") this.tries = message.tries;
+      else this.replies.set(message.id, message.reply);
     });
     on(MESSAGE_NOTICE, (decoder) => {
       const notice = readNotice(decoder);

@@ -1,5 +1,6 @@
 import { hashOfKey } from "../../../server/access";
 import { type AddendServer, type Pages, startServer } from "../../../server/addendServer";
+import { type Checker, CheckThread } from "../../../server/check";
 import { type HistoryStore, MemoryDirectory, MemoryHistory, type RoomDirectory } from "../../../server/history";
 import { LIMITS, type Limits } from "../../../server/limits";
 import type { Solver, SolverJob } from "../../../server/solver";
@@ -16,6 +17,7 @@ export type TestServerOptions = {
   readonly store?: HistoryStore;
   readonly directory?: RoomDirectory;
   readonly solver?: Solver;
+  readonly checker?: Checker;
   readonly limits?: Partial<Limits>;
   readonly pages?: Partial<Pages>;
 };
@@ -28,6 +30,7 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
   const warnings: string[] = [];
   const store = options.store ?? new MemoryHistory();
   const directory = options.directory ?? (await seededDirectory());
+  const log = { warn: (message: string) => warnings.push(message) };
   const server = await startServer(
     {
       pages: { handle: (_request, response) => void response.writeHead(404).end("no pages here"), ...options.pages },
@@ -36,7 +39,8 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
       secret: SECRET,
       solver: options.solver ?? new IdleSolver(),
       limits: { ...LIMITS, ...options.limits },
-      log: { warn: (message) => warnings.push(message) },
+      checker: options.checker ?? new CheckThread({ log, budget: LIMITS.solverBudget }),
+      log,
       now: Date.now,
     },
     "127.0.0.1",

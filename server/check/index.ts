@@ -1,0 +1,3 @@
+export type { Checked, Checker, CheckJob } from "./checker";
+export { CheckThread } from "./checkThread";
+export { type DeskRoom, TryDesk } from "./tryDesk";

@@ -31,6 +31,8 @@ export type Acting<T> = {
   /** Admittances with both ends joined by shorts, and those off every closed path from a source. */
   readonly shorted: readonly BranchIndex[];
   readonly idle: readonly BranchIndex[];
+  /** Parts that a rewriting has made, and the parts of the first circuit that each stands for. */
+  readonly standsFor: ReadonlyMap<string, readonly string[]>;
 };
 
 export function actingOn<T>(
@@ -81,6 +83,7 @@ export function actingOn<T>(
     zeroed: circuit.parts.flatMap((part) => zeroedSource(part, isOn)),
     shorted,
     idle: idle.sort((a, b) => a - b),
+    standsFor: new Map(),
   };
 }
 

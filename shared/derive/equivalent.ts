@@ -3,7 +3,9 @@ import { partId } from "../circuit";
 import { integer, quantity } from "../quantity";
 import type { Answer, Port, Response, SolvedSet } from "../solve";
 import type { Amount } from "../solve/amount";
+import type { Arithmetic } from "../solve/arithmetic";
 import { complex } from "../solve/complex";
+import type { BranchIndex, NodeIndex } from "../solve/network";
 import type { Writer } from "../solve/shown";
 import { type Linear, nodeIndex, readLinear } from "../solve/superposition";
 import { type Acting, actingOn, isCoupled } from "./acting";
@@ -19,10 +21,11 @@ import type { Numerals } from "./numerals";
 import { writeOpening, writePhasors } from "./opening";
 import { writeWholeImpedance } from "./planWriter";
 import { isRegular } from "./portImpedance";
-import { oriented, PortMaker, reduced } from "./ports";
+import { combinedIn, oriented, PortMaker, reduced } from "./ports";
 import { admittancesOf } from "./route";
 import { onSets } from "./sets";
 import type { Setting } from "./subject";
+import { wyeDeltaRewritings } from "./wyeDelta";
 
 /** Resistance or impedance seen at a port, a derivation a frequency. */
 export function equivalentLines(setting: Setting, port: Port, name: Name): Derived[] {
@@ -56,7 +59,7 @@ function byCombining<T>(
   name: Name,
 ): Derived | null {
   const { network, arithmetic } = set;
-  const looked = testedCircuit(circuit, set, numerals, { from, to }, NOTHING_DRIVEN as never);
+  const looked = testedCircuit(circuit, set, numerals, { from, to }, nothingDriven(arithmetic));
   const acting: Acting<T> = { ...looked, live: looked.live.filter((i) => i < network.branches.length) };
   if (isCoupled(acting)) return null;
   const ends = [from, to].map((node) => acting.joined(nodeIndex(network, node))) as [number, number];
@@ -68,19 +71,59 @@ function byCombining<T>(
     ]);
     return derivedOf(notebook);
   }
-  const maker = new PortMaker(acting);
-  const [only, ...rest] = reduced(maker, acting.live, new Set(ends));
-  if (only === undefined || rest.length > 0 || !isRegular(acting, only)) return null;
-  const whole = oriented(only, ends[0], ends[1]);
-  writePhasors(acting, notebook, whole.parts);
-  writeWholeImpedance(acting, whole, name, notebook);
+  const combined = combination(acting, ends, true);
+  if (combined === null) return null;
+  writePhasors(acting, notebook, combined.used);
+  combined.write(notebook, name);
   return derivedOf(notebook);
+}
+
+type Combination<T> = {
+  readonly cost: number;
+  readonly used: readonly BranchIndex[];
+  write(notebook: Notebook<T>, name: Name): void;
+};
+
+/** One resistance between two nodes, after one conversion between wye and delta where need be; null where that is not enough. */
+function combination<T>(
+  acting: Acting<T>,
+  ends: readonly [NodeIndex, NodeIndex],
+  mayConvert: boolean,
+): Combination<T> | null {
+  const [only, ...rest] = reduced(new PortMaker(acting), acting.live, new Set(ends));
+  if (only === undefined) return null;
+  if (rest.length === 0) {
+    if (!isRegular(acting, only)) return null;
+    const whole = oriented(only, ends[0], ends[1]);
+    return {
+      cost: combinedIn(whole),
+      used: whole.parts,
+      write: (notebook, name) => writeWholeImpedance(acting, whole, name, notebook),
+    };
+  }
+  if (!mayConvert) return null;
+  let best: Combination<T> | null = null;
+  for (const rewriting of wyeDeltaRewritings(acting, { branches: [], nodes: ends, ends })) {
+    const inner = combination(rewriting.acting, ends, false);
+    if (inner === null || rewriting.cost + inner.cost >= (best?.cost ?? Number.POSITIVE_INFINITY)) continue;
+    best = {
+      cost: rewriting.cost + inner.cost,
+      used: [...rewriting.used, ...inner.used].filter((i) => i < acting.set.network.branches.length),
+      write: (notebook, name) => {
+        rewriting.write(notebook);
+        inner.write(notebook, name);
+      },
+    };
+  }
+  return best;
 }
 
 const TEST = partId("It");
 
 /** Stands in where only the shape of a tested circuit is looked at. */
-const NOTHING_DRIVEN = { nodeVoltage: () => 0, branchVoltage: () => 0, branchCurrent: () => 0 };
+function nothingDriven<T>({ zero }: Arithmetic<T>): Response<T> {
+  return { nodeVoltage: () => zero, branchVoltage: () => zero, branchCurrent: () => zero };
+}
 
 /** A circuit with every independent source zeroed and 1 A driven into a port; `response` is what the solver has for it. */
 export function testedCircuit<T>(

@@ -13,6 +13,7 @@ export type Rule =
   | { readonly kind: "phasors" }
   | { readonly kind: "series" }
   | { readonly kind: "parallel" }
+  | { readonly kind: "wye-delta"; readonly to: "wye" | "delta" }
   | { readonly kind: "source-transformation"; readonly to: "voltage" | "current" }
   | { readonly kind: "ohm" }
   | { readonly kind: "voltage-division" }

@@ -18,7 +18,12 @@ import { solveFor } from "./solveFor";
 export type NoMeshes = "not planar" | "op amp" | "transformer" | "no meshes" | "no way" | "loop of one";
 
 /** Mesh equations not yet written. */
-export type MeshEquations<T> = { readonly unknowns: number; write(notebook: Notebook<T>): Found<T> | null };
+export type MeshEquations<T> = {
+  readonly unknowns: number;
+  /** Lines down to what is wanted, about. */
+  readonly lines: number;
+  write(notebook: Notebook<T>): Found<T> | null;
+};
 
 /**
  * Mesh analysis: a current around each inner face of a plane drawing. Meshes on a source's edge have their current by
@@ -40,7 +45,8 @@ export function meshEquations<T>(acting: Acting<T>, linear: Linear): MeshEquatio
   if (followsLoop(acting, linear)) return "loop of one";
   if (!followedPairs(acting, linear).every(({ plus, minus }) => hasWay(acting, plus, minus))) return "no way";
   const setup = new MeshSetup(acting, faces);
-  return { unknowns: setup.unknowns.size, write: (notebook) => setup.write(notebook) };
+  const { size } = setup.unknowns;
+  return { unknowns: size, lines: size === 0 ? 2 : size + 3, write: (notebook) => setup.write(notebook) };
 }
 
 /** All faces but the outer of each block: that with most edges, or it would be walked around for nothing. */

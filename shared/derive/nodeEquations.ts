@@ -51,7 +51,12 @@ type Planned<T> = Balance<T> & {
 };
 
 /** Node equations of an acting circuit, not yet written: how many unknowns they would have, and how to write them. */
-export type NodeEquations<T> = { readonly unknowns: number; write(notebook: Notebook<T>): Found<T> | null };
+export type NodeEquations<T> = {
+  readonly unknowns: number;
+  /** Lines down to what is wanted, about. */
+  readonly lines: number;
+  write(notebook: Notebook<T>): Found<T> | null;
+};
 
 /**
  * Nodal analysis as a person writes it: voltages of nodes that sources hold are put in, nodes that voltage sources tie
@@ -59,7 +64,7 @@ export type NodeEquations<T> = { readonly unknowns: number; write(notebook: Note
  */
 export function nodeEquations<T>(acting: Acting<T>, wanted: WantedName | null = null): NodeEquations<T> {
   const setup = new NodeSetup(acting, wanted);
-  return { unknowns: setup.unknowns.size, write: (notebook) => setup.write(notebook) };
+  return { unknowns: setup.unknowns.size, lines: setup.lines, write: (notebook) => setup.write(notebook) };
 }
 
 class NodeSetup<T> {
@@ -85,6 +90,11 @@ class NodeSetup<T> {
     this.levelInputs();
     for (const node of this.nodes()) if (!this.voltages.has(node)) this.voltages.set(node, this.nodeUnknown(node));
     this.controls = controlsOf(acting, this.found(), this.unknowns);
+  }
+
+  get lines(): number {
+    const { size } = this.unknowns;
+    return 1 + size + (size > 0 ? 1 : 0) + (this.wantedKey === null ? 1 : 0);
   }
 
   /** Nodes that live branches or op amp inputs meet. */

@@ -35,6 +35,8 @@ export class Notebook<T> {
   readonly numerals: Numerals<T>;
   readonly arithmetic: Arithmetic<T>;
   private readonly where: string;
+  private readonly standsFor = new Map<string, readonly string[]>();
+  private readonly newNodes = new Set<string>();
 
   constructor(numerals: Numerals<T>, arithmetic: Arithmetic<T>, where: string) {
     this.numerals = numerals;
@@ -64,16 +66,30 @@ export class Notebook<T> {
     );
   }
 
+  /** From here on these names stand for parts of the first circuit, and these nodes are none of it. */
+  adopt(standsFor: ReadonlyMap<string, readonly string[]>, newNodes: readonly string[]): void {
+    for (const [name, of] of standsFor) this.standsFor.set(name, of);
+    for (const node of newNodes) this.newNodes.add(node);
+  }
+
+  /** Names as those of the first circuit. */
+  private real(parts: readonly string[]): string[] {
+    return [...new Set(parts.flatMap((part) => this.standsFor.get(part) ?? [part]))];
+  }
+
   private keep(text: Text, equations: readonly Equation[], sketch: Sketch | null): void {
-    if (sketch !== null) this.sketches.push(sketch);
+    if (sketch !== null) {
+      const elements = sketch.elements.map((element) => ({ ...element, of: this.real(element.of) }));
+      this.sketches.push({ elements });
+    }
     const { rule, sentence, parts = [], nodes = [] } = text;
     const place = sketch === null ? null : this.sketches.length - 1;
     this.lines.push({
       rule,
       equations,
       sentence,
-      parts: [...new Set(parts)],
-      nodes: [...new Set(nodes)],
+      parts: this.real(parts),
+      nodes: [...new Set(nodes)].filter((node) => !this.newNodes.has(node)),
       sketch: place,
     });
   }

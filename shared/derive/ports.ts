@@ -173,3 +173,8 @@ export function withInner(port: Port): readonly Port[] {
   const isWhole = port.make.kind === "branch" || port.image === "current" || port.image === "voltage";
   return isWhole ? [port] : [port, ...port.make.of.flatMap(withInner)];
 }
+
+/** How many lines it takes to combine a piece into one: one for each row and block in it. */
+export function combinedIn(port: Port): number {
+  return withInner(port).filter(({ make }) => make.kind !== "branch").length;
+}

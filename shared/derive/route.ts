@@ -5,13 +5,14 @@ import { type Acting, actingOn } from "./acting";
 import { type Derived, derivedOf } from "./derived";
 import { writeLastHop } from "./lastHop";
 import { OMITTED, WORKING_LIMIT } from "./limit";
-import { meshEquations, type NoMeshes } from "./meshEquations";
+import { type MeshEquations, meshEquations, type NoMeshes } from "./meshEquations";
 import type { Name } from "./names";
-import { nodeEquations } from "./nodeEquations";
+import { type NodeEquations, nodeEquations } from "./nodeEquations";
 import { Notebook } from "./notebook";
 import type { Numerals } from "./numerals";
 import { writeOpening, writePhasors } from "./opening";
-import { shortcutFor } from "./shortcut";
+import { rewrittenShortcut } from "./rewrittenShortcut";
+import { type Shortcut, shortcutFor } from "./shortcut";
 
 /** One number to derive: what some sources give at DC or at one frequency. */
 export type Task<T> = {
@@ -25,8 +26,11 @@ export type Task<T> = {
 };
 
 /** The lines by node equations, which every solved circuit has. */
-export function byNodes<T>(task: Task<T>, acting = actingFor(task)): Derived {
-  const equations = nodeEquations(acting, task);
+export function byNodes<T>(
+  task: Task<T>,
+  acting = actingFor(task),
+  equations: NodeEquations<T> = nodeEquations(acting, task),
+): Derived {
   if (equations.unknowns > WORKING_LIMIT.unknowns) return OMITTED;
   const notebook = notebookFor(task);
   writeOpening(acting, notebook);
@@ -37,36 +41,52 @@ export function byNodes<T>(task: Task<T>, acting = actingFor(task)): Derived {
 }
 
 /**
- * The lines a good instructor would write: shortcuts where they reach, equations elsewhere. Lines that do not agree with
- * the solver are withheld, their faults kept, and node equations stand in for them.
+ * The lines a good instructor would write: shortcuts where they reach, rewritings of the circuit where these take fewer
+ * lines than equations, equations elsewhere. Lines that do not agree with the solver are withheld, their faults kept,
+ * and node equations stand in for them.
  */
 export function byBestRoute<T>(task: Task<T>): Derived {
   const acting = actingFor(task);
-  const shortcut = shortcutFor(acting, task);
-  if (shortcut === null) return byEquations(task, acting);
+  const plain = shortcutFor(acting, task);
+  const equations = plain === null ? equationsFor(task, acting) : null;
+  const shortcut = plain ?? rewrittenShortcut(acting, task, equations?.lines ?? 0);
+  const derived = shortcut === null ? equations?.write() : byShortcut(task, acting, shortcut);
+  if (derived === undefined) throw new Error("byBestRoute: there are always equations");
+  if (derived.faults.length === 0) return derived;
+  const instead = byNodes(task, acting);
+  return { ...instead, faults: [...derived.faults, ...instead.faults] };
+}
+
+function byShortcut<T>(task: Task<T>, acting: Acting<T>, shortcut: Shortcut<T>): Derived {
   const notebook = notebookFor(task);
   writeOpening(acting, notebook);
   writePhasors(acting, notebook, shortcut.used);
   shortcut.write(notebook);
-  if (notebook.faults.length === 0) return derivedOf(notebook);
-  const instead = byNodes(task, acting);
-  return { ...instead, faults: [...notebook.faults, ...instead.faults] };
+  return derivedOf(notebook);
 }
 
 /** Node or mesh equations, whichever are fewer; node equations where they are as many. */
-function byEquations<T>(task: Task<T>, acting: Acting<T>): Derived {
+function equationsFor<T>(task: Task<T>, acting: Acting<T>): { readonly lines: number; write(): Derived } {
+  const nodes = nodeEquations(acting, task);
   const meshes = meshEquations(acting, task.linear);
-  if (typeof meshes === "string" || meshes.unknowns >= nodeEquations(acting, task).unknowns)
-    return byNodes(task, acting);
-  const derived = byMeshes(task, acting);
-  if (typeof derived !== "string" && derived.faults.length === 0) return derived;
-  const instead = byNodes(task, acting);
-  return typeof derived === "string" ? instead : { ...instead, faults: [...derived.faults, ...instead.faults] };
+  if (typeof meshes === "string" || meshes.unknowns >= nodes.unknowns) {
+    return { lines: nodes.lines, write: () => byNodes(task, acting, nodes) };
+  }
+  return {
+    lines: meshes.lines,
+    write: () => {
+      const derived = byMeshes(task, acting, meshes);
+      return typeof derived === "string" ? byNodes(task, acting) : derived;
+    },
+  };
 }
 
 /** The lines by mesh currents; why there are none where the method does not apply. */
-export function byMeshes<T>(task: Task<T>, acting = actingFor(task)): Derived | NoMeshes {
-  const equations = meshEquations(acting, task.linear);
+export function byMeshes<T>(
+  task: Task<T>,
+  acting = actingFor(task),
+  equations: MeshEquations<T> | NoMeshes = meshEquations(acting, task.linear),
+): Derived | NoMeshes {
   if (typeof equations === "string") return equations;
   if (equations.unknowns > WORKING_LIMIT.unknowns) return OMITTED;
   const notebook = notebookFor(task);

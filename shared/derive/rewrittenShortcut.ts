@@ -1,0 +1,69 @@
+import type { BranchIndex, NodeIndex } from "../solve/network";
+import { branchIndex, nodeIndex } from "../solve/superposition";
+import { type Acting, endsOf } from "./acting";
+import { drivenShortcut } from "./driven";
+import type { Rewriting } from "./rewriting";
+import type { Task } from "./route";
+import type { Shortcut } from "./shortcut";
+import { wyeDeltaRewritings } from "./wyeDelta";
+
+/** More rewritings than this, one after the other, are harder to follow than equations. */
+const MOST_REWRITINGS = 3;
+
+/** The cheapest way by one or more rewritings and then shortcuts; null where none is cheaper than `most`. */
+export function rewrittenShortcut<T>(
+  acting: Acting<T>,
+  task: Task<T>,
+  most: number,
+  depth = MOST_REWRITINGS,
+): Shortcut<T> | null {
+  let best: Shortcut<T> | null = null;
+  for (const rewriting of rewritingsOf(acting, task)) {
+    const left: number = (best?.cost ?? most) - rewriting.cost;
+    if (left <= 0) continue;
+    const plain = drivenShortcut(rewriting.acting, task);
+    const rest: Shortcut<T> | null =
+      plain ?? (depth > 1 ? rewrittenShortcut(rewriting.acting, task, left, depth - 1) : null);
+    if (rest !== null && rest.cost < left) best = after(acting, rewriting, rest);
+  }
+  return best;
+}
+
+function after<T>(acting: Acting<T>, rewriting: Rewriting<T>, rest: Shortcut<T>): Shortcut<T> {
+  const isOld = (i: BranchIndex): boolean => i < acting.set.network.branches.length;
+  return {
+    cost: rewriting.cost + rest.cost,
+    used: [...new Set([...rewriting.used, ...rest.used.filter(isOld)])].sort((a, b) => a - b),
+    write: (notebook) => {
+      rewriting.write(notebook);
+      rest.write(notebook);
+    },
+  };
+}
+
+function rewritingsOf<T>(acting: Acting<T>, task: Task<T>): readonly Rewriting<T>[] {
+  const kept = keptBy(acting, task);
+  const lone = loneSource(acting);
+  if (lone === null) return [];
+  const { plus, minus } = endsOf(acting, lone);
+  return plus === minus ? [] : wyeDeltaRewritings(acting, { ...kept, ends: [plus, minus] });
+}
+
+/** The one source of a circuit that holds nothing else but impedances. */
+function loneSource<T>({ live, laws }: Acting<T>): BranchIndex | null {
+  const [only, ...others] = live.filter((i) => laws[i]?.kind !== "admittance");
+  const kind = only === undefined ? undefined : laws[only]?.kind;
+  return others.length === 0 && only !== undefined && (kind === "voltage" || kind === "current") ? only : null;
+}
+
+/** What is wanted, which no rewriting may take away. */
+function keptBy<T>(
+  acting: Acting<T>,
+  { linear }: Task<T>,
+): { readonly branches: readonly BranchIndex[]; readonly nodes: readonly NodeIndex[] } {
+  const { network } = acting.set;
+  if (linear.kind === "voltage") {
+    return { branches: [], nodes: [nodeIndex(network, linear.from), nodeIndex(network, linear.to)] };
+  }
+  return { branches: [branchIndex(network, linear.through, linear.winding)], nodes: [] };
+}

@@ -12,12 +12,16 @@ const SUPERSCRIPT: Readonly<Record<string, string>> = {
   "⁻": "-",
 };
 const SIGNS: readonly (readonly [RegExp, string])[] = [
+  // A minus sign behind an angle would be spaced as one between two terms.
+  [/ ∠ −/g, "\\,\\angle\\,{-}"],
   [/−/g, "-"],
   [/ × /g, " \\times "],
-  [/∠ /g, "\\angle "],
+  [/ ∠ /g, "\\,\\angle\\,"],
   [/°/g, "^{\\circ}"],
   [/·/g, " \\cdot "],
   [/π/g, "\\pi "],
+  // The imaginary unit stands upright, as it does in formulas (ISO 80000-2).
+  [/\bj(?=\d)/g, "\\mathrm{j}"],
   [/\bcos\(/g, "\\cos("],
 ];
 const UNIT = / (rms )?([TGMkmµnpf]?(?:Ω|S|V|A|W|F|Hz|H|s)|rad\/s)(?= rms|[ )]|$)( rms)?/g;

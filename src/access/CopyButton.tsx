@@ -1,6 +1,7 @@
 "use client";
 
 import { useState } from "react";
+import { copyText } from "../paper";
 import styles from "./access.module.css";
 
 type Props = { readonly word: string; readonly text: string };
@@ -9,13 +10,8 @@ type Props = { readonly word: string; readonly text: string };
 export function CopyButton({ word, text }: Props) {
   const [said, setSaid] = useState("");
   const copy = async () => {
-    try {
-      await navigator.clipboard.writeText(text);
-      setSaid("Copied");
-    } catch {
-      // Pages that do not come over https may not write to the clipboard.
-      setSaid("This browser does not let the page copy; select the text and copy it by hand.");
-    }
+    const isCopied = await copyText(text);
+    setSaid(isCopied ? "Copied" : "This browser does not let the page copy; select the text and copy it by hand.");
   };
   return (
     <>

@@ -7,7 +7,7 @@ export type Spot = { readonly x: number; readonly y: number };
 export type Box = { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
 
 /** What a line or a text is about; the theme gives each its colour. A number is the accent of a source. */
-export type Tone = "ink" | "soft" | "faint" | "problem" | number;
+export type Tone = "ink" | "soft" | "faint" | "problem" | "chosen" | number;
 
 /** A line or filled shape, as SVG path data. */
 export type Stroke = {

@@ -1,8 +1,8 @@
 "use client";
 
-import { useEffect, useRef, useState } from "react";
+import { useMemo } from "react";
+import { useMathSetter } from "../math";
 import { type MathRun, mathRuns } from "./mathRuns";
-import { loadMathSetter, type MathSetter } from "./mathSetter";
 
 /** Words with mathematics, set by KaTeX. */
 export function MathText({ text }: { readonly text: string }) {
@@ -17,26 +17,11 @@ export function MathText({ text }: { readonly text: string }) {
   );
 }
 
-/** Until KaTeX has come the source stands in the formula's place; it says the same. */
+/** Until the setter has come, the source stands in the formula's place. */
 function Formula({ source }: { readonly source: MathRun["text"] }) {
-  const element = useRef<HTMLSpanElement>(null);
   const set = useMathSetter();
-  useEffect(() => {
-    if (element.current && set) set(source, element.current);
-  }, [source, set]);
-  return <span ref={element}>{set ? null : source}</span>;
-}
-
-function useMathSetter(): MathSetter | null {
-  const [set, setSet] = useState<MathSetter | null>(null);
-  useEffect(() => {
-    let isGone = false;
-    void loadMathSetter().then((loaded) => {
-      if (!isGone) setSet(() => loaded);
-    });
-    return () => {
-      isGone = true;
-    };
-  }, []);
-  return set;
+  const markup = useMemo(() => set?.(source, "htmlAndMathml"), [set, source]);
+  if (markup === undefined) return <span>{source}</span>;
+  // biome-ignore lint/security/noDangerouslySetInnerHtml: KaTeX escapes what it is given, and is told to trust nothing
+  return <span dangerouslySetInnerHTML={{ __html: markup }} />;
 }

@@ -1,10 +1,10 @@
-import type { InkNote } from "../../shared/board";
+import { entryId, type InkNote } from "../../shared/board";
 import type { Spot } from "../figure";
+import { loadMathSetter, type MathSetter, mathSetterNow } from "../math";
 import styles from "./ink.module.css";
 import { inkShade, type Paper } from "./inkColours";
 import { pixelSpot } from "./inkPath";
 import { mathRuns } from "./mathRuns";
-import { loadMathSetter, type MathSetter, mathSetterNow } from "./mathSetter";
 import { type DrawnNote, noteBox } from "./noteDrawing";
 import { readPieces } from "./readNote";
 
@@ -32,6 +32,15 @@ export function drawNotesNow(notes: readonly InkNote[], paper: Paper): readonly 
   return drawn;
 }
 
+/** The size in pixels that a note of these words has on the unzoomed board, with what has come already. */
+export function noteSize(text: string): { readonly width: number; readonly height: number } {
+  const note: InkNote = { kind: "note", id: entryId(""), colour: "ink", card: [], at: { x: 0, y: 0 }, text };
+  const place = mounted([note], "light", mathSetterNow());
+  const { width, height } = place.querySelector("li")?.getBoundingClientRect() ?? { width: 0, height: 0 };
+  place.remove();
+  return { width, height };
+}
+
 /** The notes as the board shows them, at scale 1 and out of sight. */
 function mounted(notes: readonly InkNote[], paper: Paper, set: MathSetter | null): HTMLElement {
   const place = document.createElement("div");
@@ -50,7 +59,8 @@ function noteElement(note: InkNote, paper: Paper, set: MathSetter | null): HTMLE
   element.style.color = inkShade(note.colour, paper);
   for (const run of mathRuns(note.text)) {
     const piece = document.createElement("span");
-    if (run.kind === "math" && set) set(run.text, piece);
+    // KaTeX escapes what it is given, and is told to trust nothing.
+    if (run.kind === "math" && set) piece.innerHTML = set(run.text, "htmlAndMathml");
     else piece.textContent = run.text;
     element.append(piece);
   }

@@ -1,3 +1,5 @@
+export { coveredByInk } from "./coveredByInk";
+export { noteSize } from "./drawNotes";
 export { useInkLayers } from "./InkLayer";
 export { InkSheet } from "./InkSheet";
 export { inkSvg } from "./InkSvg";

@@ -18,6 +18,7 @@ import { Statement } from "./Statement";
 import { captionText, questionText } from "./texts";
 import { type Shows, useRoomView } from "./useRoomView";
 import { useTogether } from "./useTogether";
+import { useWorking } from "./useWorking";
 
 type Props = {
   readonly room: string;
@@ -41,6 +42,8 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
   const view = useRoomView(board, circuit, answers, shows, settings.symbols);
   const together = useTogether({ state, connection, view, tools, newId, settings });
+  const { layers, openSources } = together;
+  const working = useWorking({ state, connection, view, settings, newId, layers, openSources });
   const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
@@ -60,18 +63,25 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
             <RoomBoard
               {...{ board, view, tools, settings, problems, newId }}
               command={connection.command}
-              layers={together.layers}
+              layers={working.layers}
               printLayers={together.printLayers}
               hint={together.hint}
             >
-              {together.overlay}
+              {(place) => (
+                <>
+                  {together.overlay(place)}
+                  {working.overlay(place)}
+                </>
+              )}
             </RoomBoard>
           ) : (
             <p className={styles.joining}>Joining the room …</p>
           )}
           {view.redrawn && (
             <RedrawnPane
-              figure={view.redrawn}
+              redrawn={view.redrawn}
+              lit={working.lit}
+              tone={working.tone}
               caption={captionText(view.card, board)}
               close={() => setShows({ ...shows, redrawn: false })}
             />
@@ -83,6 +93,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
         <aside className={styles.notes} aria-label="Notes">
           <ProblemList problems={problems} choose={tools.choose} />
           <Statement board={board} command={connection.command} mayChange={state.room?.you.mayDraw ?? true} />
+          {working.panel}
           <CircuitValues
             title={view.card?.acting ? view.card.title : "all sources"}
             isHidden={view.card?.isHidden ?? false}

@@ -1,7 +1,6 @@
-import { type Board, type BoardCircuit, boardFromFile, circuitOf, fileFromBoard } from "../../shared/board";
+import { type Board, type BoardCircuit, circuitOf, fileFromBoard } from "../../shared/board";
 import type { Circuit, Part } from "../../shared/circuit";
-import { layOut } from "../../shared/layout";
-import { buildFigure, type Figure, type FigureView } from "../figure";
+import { buildFigure, type Figure, type FigureView, laidOutBoard } from "../figure";
 
 type Drawn = Pick<FigureView, "accents" | "primes" | "focus" | "symbols" | "voltages" | "currents"> & {
   /** Names of the sources that act. */
@@ -10,27 +9,30 @@ type Drawn = Pick<FigureView, "accents" | "primes" | "focus" | "symbols" | "volt
   readonly wantedNames: readonly string[];
 };
 
+/** The figure of a board that was laid out for one addend, with that board's own entries. */
+export type Redrawn = { readonly figure: Figure; readonly board: Board; readonly circuit: BoardCircuit };
+
 /**
  * The circuit of one addend drawn anew and tidily: a zeroed voltage source is plain wire, a zeroed current source is
  * gone, and the rest stands in the order in which it stands on the board. Null where there is nothing to draw.
  */
-export function redrawnFigure(board: Board, circuit: BoardCircuit, view: Drawn): Figure | null {
+export function redrawnFigure(board: Board, circuit: BoardCircuit, view: Drawn): Redrawn | null {
   const left = addendCircuit(circuit.circuit, view.acting);
-  if (left.parts.length === 0) return null;
   const like = fileFromBoard(board).drawing;
   const hasValues = view.voltages !== null || view.currents !== null;
-  const drawing = layOut(left, { like, hasValues });
-  const redrawn = boardFromFile({ title: null, statement: null, circuit: left, drawing, unanswerable: [], groups: [] });
+  const redrawn = laidOutBoard(left, { like, hasValues });
   if (redrawn === null) return null;
   const place = view.focus === null ? -1 : circuit.wantedEntries.indexOf(view.focus);
   const kept = keptWanted(circuit.circuit, left);
-  return buildFigure(redrawn, {
+  const read = circuitOf(redrawn);
+  const figure = buildFigure(redrawn, {
     ...view,
     focus: redrawn.wanted[kept.indexOf(place)]?.id ?? null,
     wantedNames: new Map(redrawn.wanted.map(({ id }, i) => [id, view.wantedNames[kept[i] as number] ?? ""])),
-    nodeAt: circuitOf(redrawn).nodeAt,
+    nodeAt: read.nodeAt,
     hasLabels: true,
   });
+  return { figure, board: redrawn, circuit: read };
 }
 
 /** The circuit with all other independent sources replaced by what zeroing makes of them. */

@@ -84,6 +84,7 @@ export function useRoomView(
   const focusEntry = common.focus;
   const setFocusEntry = (entry: EntryId) => setFocus(Math.max(0, circuit.wantedEntries.indexOf(entry)));
   return {
+    accents,
     report,
     wanted,
     focus,

@@ -112,7 +112,7 @@ export function useTogether({ state, connection, view, tools, newId, settings }:
     </>
   );
   const ink: InkInHand = { tool, setTool, mayDraw: state.room?.you.mayDraw ?? true };
-  return { ink, marks, layers, printLayers, hint: tool ? "" : null, here, lookersAt, overlay };
+  return { ink, marks, layers, openSources, printLayers, hint: tool ? "" : null, here, lookersAt, overlay };
 }
 
 /** The ink tool in hand: taken up it puts down what was about to be placed or picked, and the other way about. */

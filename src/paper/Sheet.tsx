@@ -5,12 +5,14 @@ import styles from "./sheet.module.css";
 
 type Props = {
   readonly title: string;
+  /** Whether it takes more of the page than its usual width. */
+  readonly isWide?: boolean;
   readonly close: () => void;
   readonly children: ReactNode;
 };
 
 /** A sheet of paper laid over the right of the page for as long as it is needed; Esc takes it away. */
-export function Sheet({ title, close, children }: Props) {
+export function Sheet({ title, isWide = false, close, children }: Props) {
   const dialog = useRef<HTMLDialogElement>(null);
   const heading = useId();
   // Closed while it is still on the page: a dialog that is taken off open does not give the focus back.
@@ -23,6 +25,7 @@ export function Sheet({ title, close, children }: Props) {
     <dialog
       ref={dialog}
       className={styles.sheet}
+      data-wide={isWide}
       aria-labelledby={heading}
       onCancel={(event) => {
         event.preventDefault();

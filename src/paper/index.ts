@@ -1,3 +1,5 @@
+export { copyText } from "./copyText";
+export { moveAlong } from "./moveAlong";
 export { PlainPage } from "./PlainPage";
 export { default as pageStyles } from "./page.module.css";
 export { Sheet } from "./Sheet";

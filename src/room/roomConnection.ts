@@ -19,6 +19,7 @@ import {
   MESSAGE_CALL,
   MESSAGE_NOTICE,
   MESSAGE_ROOM,
+  MESSAGE_WORKINGS,
   type Notice,
   noticeText,
   type RoomAction,
@@ -26,7 +27,9 @@ import {
   readCall,
   readNotice,
   readRoomState,
+  readWorkings,
   type RoomState as TheRoom,
+  type Workings,
   writeRequest,
 } from "../../shared/messages";
 import { unreachable } from "../../shared/quantity";
@@ -41,6 +44,8 @@ export type RoomState = {
   readonly circuit: BoardCircuit;
   readonly ink: Ink;
   readonly answers: Answers | null;
+  /** The worked lines as far as this page is sent them; null before the first came. */
+  readonly workings: Workings | null;
   /** Who is here and who may do what; null until the server has said so. */
   readonly room: TheRoom | null;
   /** The latest "come to me", null before the first. */
@@ -160,6 +165,7 @@ class ConnectedRoom {
     };
     const copy = openCopy(this.#address, this.#room, events);
     copy.handle(MESSAGE_ANSWERS, (decoder) => this.change({ answers: readAnswers(decoder) }));
+    copy.handle(MESSAGE_WORKINGS, (decoder) => this.change({ workings: readWorkings(decoder) }));
     copy.handle(MESSAGE_ROOM, (decoder) => this.change({ room: readRoomState(decoder) }));
     copy.handle(MESSAGE_CALL, (decoder) => this.change({ call: readCall(decoder) }));
     copy.handle(MESSAGE_NOTICE, (decoder) => this.#hear(readNotice(decoder)));
@@ -224,6 +230,7 @@ function initialState(awareness: Awareness): RoomState {
     circuit: circuitOf(EMPTY_BOARD),
     ink: NO_INK,
     answers: null,
+    workings: null,
     room: null,
     call: null,
     link: "joining",

@@ -1,2 +1,2 @@
-export { DEFAULT_SETTINGS, type PaperSettings, readSettings, storeSettings } from "./paperSettings";
+export { DEFAULT_SETTINGS, type EquationOrder, type PaperSettings, readSettings, storeSettings } from "./paperSettings";
 export { usePaperSettings } from "./usePaperSettings";

@@ -1,14 +1,23 @@
 import type { PaperName, SymbolSet } from "../figure";
 
+/** What comes first in the equations of worked lines: the letter symbols, or the numbers put in for them. */
+export type EquationOrder = "symbols" | "numbers";
+
 /** How a person likes the page to look; kept in this browser and shared with nobody. */
 export type PaperSettings = {
   readonly paper: PaperName;
   readonly symbols: SymbolSet;
   /** Whether ink goes along when a drawing is saved or printed. */
   readonly annotations: "with" | "without";
+  readonly equations: EquationOrder;
 };
 
-export const DEFAULT_SETTINGS: PaperSettings = { paper: "light", symbols: "iec", annotations: "with" };
+export const DEFAULT_SETTINGS: PaperSettings = {
+  paper: "light",
+  symbols: "iec",
+  annotations: "with",
+  equations: "symbols",
+};
 
 const KEY = "addend.paper";
 const CHANGED = "addend-paper-changed";
@@ -22,6 +31,7 @@ export function readSettings(text: string | null): PaperSettings {
       paper: "paper" in given && given.paper === "dark" ? "dark" : DEFAULT_SETTINGS.paper,
       symbols: "symbols" in given && given.symbols === "ieee" ? "ieee" : DEFAULT_SETTINGS.symbols,
       annotations: "annotations" in given && given.annotations === "without" ? "without" : DEFAULT_SETTINGS.annotations,
+      equations: "equations" in given && given.equations === "numbers" ? "numbers" : DEFAULT_SETTINGS.equations,
     };
   } catch {
     return DEFAULT_SETTINGS;

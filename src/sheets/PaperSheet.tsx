@@ -20,6 +20,11 @@ export function PaperSheet({ settings, close }: Props) {
         <Choice name="symbols" value="iec" now={settings} text="IEC 60617: a resistor is a rectangle" />
         <Choice name="symbols" value="ieee" now={settings} text="IEEE 315: a resistor is a zigzag" />
       </fieldset>
+      <fieldset className={styles.choice}>
+        <legend>Equations of worked lines</legend>
+        <Choice name="equations" value="symbols" now={settings} text="Symbols first, then numbers" />
+        <Choice name="equations" value="numbers" now={settings} text="Numbers first, the formula beneath" />
+      </fieldset>
       <p>Only you see it so. What is printed is black on white.</p>
     </Sheet>
   );

@@ -1,9 +1,10 @@
 "use client";
 
-import { Fragment, type KeyboardEvent, type ReactNode, useState } from "react";
+import { Fragment, type ReactNode, useState } from "react";
 import type { EntryId } from "../../shared/board";
 import type { HiddenWanted } from "../../shared/messages";
 import type { Figure } from "../figure";
+import { moveAlong } from "../paper";
 import { AddendCard, type Showing } from "./AddendCard";
 import { type SumCard, TOTAL } from "./cards";
 import { FocusChoice } from "./FocusChoice";
@@ -54,7 +55,7 @@ export function SumLine(props: Props) {
   return (
     <section className={styles.line} aria-label="The sum">
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the cards in it take the keys */}
-      <div className={styles.row} onKeyDown={moveAlong}>
+      <div className={styles.row} onKeyDown={(event) => moveAlong(event, "[data-card]")}>
         <div className={styles.left}>
           <span className={styles.name}>
             <QuantityName name={asked.name} /> <span>=</span>
@@ -130,23 +131,6 @@ function SumWords({ wanted, focus, setFocus, cards, groups, hasProducts, setProd
 
 function removal({ group }: SumCard, groups: Groups | null): (() => void) | null {
   return group && groups ? () => groups.remove(group) : null;
-}
-
-/** The arrow keys go from card to card. */
-function moveAlong(event: KeyboardEvent<HTMLElement>): void {
-  const cards = [...event.currentTarget.querySelectorAll<HTMLElement>("[data-card]")];
-  const at = cards.indexOf(event.target as HTMLElement);
-  const to = {
-    ArrowRight: at + 1,
-    ArrowDown: at + 1,
-    ArrowLeft: at - 1,
-    ArrowUp: at - 1,
-    Home: 0,
-    End: cards.length - 1,
-  }[event.key];
-  if (at < 0 || to === undefined) return;
-  event.preventDefault();
-  cards[to]?.focus();
 }
 
 /** The numbers that make up an equivalent: its voltage and resistance, or the load and its power. */

@@ -1,3 +1,4 @@
+export { AccentBand, AccentMark } from "./AccentBand";
 export type { Showing } from "./AddendCard";
 export { isSource, sourceAccents } from "./accents";
 export { chosenCard, type SumCard, sumCards, TOTAL } from "./cards";

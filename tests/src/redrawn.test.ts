@@ -44,7 +44,7 @@ describe("an addend's circuit redrawn", () => {
     const board = boardFromFile(file);
     if (board === null) throw new Error("not drawn");
     const circuit = circuitOf(board);
-    const figure = redrawnFigure(board, circuit, {
+    const redrawn = redrawnFigure(board, circuit, {
       acting: new Set([source]),
       accents: new Map([[source, 0]]),
       primes: [1],
@@ -53,7 +53,7 @@ describe("an addend's circuit redrawn", () => {
       voltages: null,
       currents: null,
     });
-    const text = figure?.labels.flatMap((label) => label.lines.flat().map((run) => run.text)).join(" ") ?? "";
+    const text = redrawn?.figure.labels.flatMap((label) => label.lines.flat().map((run) => run.text)).join(" ") ?? "";
     const zeroed = file.circuit.parts.filter(({ kind }) => kind === "voltage-source" || kind === "current-source");
     const kept = file.circuit.parts.filter((part) => part.id === source || !zeroed.includes(part));
     for (const { id: name, kind } of kept) if (kind !== "wire" && kind !== "switch") expect(text).toContain(name);

@@ -56,17 +56,19 @@ it("two places turned round twice are as they were", () => {
 
 describe("the settings of a browser", () => {
   it("are as they were stored", () =>
-    expect(readSettings('{"paper":"dark","symbols":"ieee","annotations":"without"}')).toEqual({
+    expect(readSettings('{"paper":"dark","symbols":"ieee","annotations":"without","equations":"numbers"}')).toEqual({
       paper: "dark",
       symbols: "ieee",
       annotations: "without",
+      equations: "numbers",
     }));
 
   it("that were stored before there was a choice of annotations have them in saved drawings", () =>
     expect(readSettings('{"paper":"dark","symbols":"iec"}')).toMatchObject({ paper: "dark", annotations: "with" }));
 
-  it.each([null, "", "{", "7", '{"paper":"purple","symbols":3,"annotations":true}'])(
+  it.each([null, "", "{", "7", '{"paper":"purple","symbols":3,"annotations":true,"equations":[]}'])(
     "are the default where %s is stored",
-    (text) => expect(readSettings(text)).toEqual({ paper: "light", symbols: "iec", annotations: "with" }),
+    (text) =>
+      expect(readSettings(text)).toEqual({ paper: "light", symbols: "iec", annotations: "with", equations: "symbols" }),
   );
 });

@@ -1,0 +1,2 @@
+export { loadMathSetter, type MathSetter, mathSetterNow } from "./mathSetter";
+export { useMathSetter } from "./useMathSetter";

@@ -1,18 +1,23 @@
 import { boardFromFile } from "../shared/board";
 import { readCircuitFile } from "../shared/circuit";
 import { EXAMPLES } from "../shared/examples";
-import { derivedInstructorKey, hashOfKey, instructorPath } from "./access";
+import { type AccessChange, derivedInstructorKey, hashOfKey, instructorPath } from "./access";
 import { ENTRY, type HistoryStore, type RoomDirectory } from "./history";
+import { jsonBytes, kindOf } from "./room/accessHistory";
 import { boardUpdate } from "./roomStart";
 
 export const DEMO_ROOM = "demo";
 
-/** Draws the first example in the demo room, unless anything has ever happened there. Everyone may draw in it. */
+/** Draws the first example in the demo room and shows all its lines, unless anything has ever happened there. Everyone may draw in it. */
 export async function seedDemoRoom(store: HistoryStore, now: () => number): Promise<void> {
   const { snapshot, entries } = await store.load(DEMO_ROOM);
   if (snapshot || entries.length > 0) return;
-  const entry = { room: DEMO_ROOM, sequence: 1, time: now(), participant: "server", kind: ENTRY.update };
-  await store.append([{ ...entry, bytes: demoBoard() }]);
+  const entry = { room: DEMO_ROOM, time: now(), participant: "server" };
+  const lines: AccessChange = { do: "showAllLines", shown: true };
+  await store.append([
+    { ...entry, sequence: 1, kind: ENTRY.update, bytes: demoBoard() },
+    { ...entry, sequence: 2, kind: kindOf(lines), bytes: jsonBytes(lines) },
+  ]);
 }
 
 /** Sees to it that the demo room's instructor's link is the one that follows from the secret, and gives its path. */

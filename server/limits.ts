@@ -25,9 +25,11 @@ export type Limits = {
   readonly idleTime: number;
   /** How often a client is asked whether it is still there. */
   readonly heartbeat: number;
-  /** How long the solver lets a circuit hold up other rooms, and how long it may run at all. */
+  /** How long a circuit may hold up other rooms' answers, or their workings, and how long either may take at all. */
   readonly solverSlice: number;
   readonly solverBudget: number;
+  /** Longest workings of one board, as JSON; well below `slowBytes`, since answers come behind them. */
+  readonly workingsBytes: number;
   /** Requests of one connection (settings of the room), above which it is let go. */
   readonly requestRate: Rate;
   /** Values that one participant of a room tries: enough to mend a slip at once, too few to guess by. */
@@ -65,6 +67,7 @@ export const LIMITS: Limits = {
   heartbeat: 15_000,
   solverSlice: 250,
   solverBudget: 2000,
+  workingsBytes: MB / 2,
   requestRate: { burst: 60, perSecond: 20 },
   tryRate: { burst: 8, perSecond: 0.25 },
   createRate: { burst: 60, perSecond: 0.5 },

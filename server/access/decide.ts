@@ -1,8 +1,9 @@
 import { unreachable } from "../../shared/circuit";
 import { type RequestRefusal, type RoomAction, type RoomView, type TryAction, tidyCard } from "../../shared/messages";
-import { isFullFor } from "./lines";
+import { decideLines } from "./decideLines";
 import { freeName } from "./names";
 import { type AccessChange, findMember, type RoomAccess } from "./roomAccess";
+import { noWorkings, type WholeWorkings } from "./wholeWorkings";
 
 /** Cards that can be shown or hidden one by one; more than any board has room for. */
 const CARD_LIMIT = 200;
@@ -14,8 +15,16 @@ export type Decision =
   | { readonly outcome: "change"; readonly change: AccessChange }
   | { readonly outcome: "call"; readonly view: RoomView };
 
-/** What becomes of a participant's request. Names are tidied and made unique; nothing else of it is altered. */
-export function decide(access: RoomAccess, participant: string, action: Exclude<RoomAction, TryAction>): Decision {
+/**
+ * What becomes of a participant's request. Names are tidied and made unique; nothing else of it is altered. `workings`
+ * are the newest: what the lines that are asked for would tell.
+ */
+export function decide(
+  access: RoomAccess,
+  participant: string,
+  action: Exclude<RoomAction, TryAction>,
+  workings: WholeWorkings = noWorkings(-1),
+): Decision {
   const asker = findMember(access, participant);
   if (!asker || asker.isRemoved) return refused("notAllowed");
   const isOwnName = action.do === "renameParticipant" && action.participant === participant;
@@ -32,7 +41,7 @@ export function decide(access: RoomAccess, participant: string, action: Exclude<
       return isFull && access.answers.shown !== action.shown ? refused("tooMany") : change(action);
     }
     case "showLines":
-      return isFullFor(access.lines, action) ? refused("tooMany") : change({ ...action, reveals: [] });
+      return decideLines(access, action, workings);
     case "showAllLines":
       return change(action);
     case "lock":

@@ -65,7 +65,7 @@ export const requestSchema: z.ZodType<RoomRequest> = z.discriminatedUnion("do", 
 export const changeSchema: z.ZodType<AccessChange> = z.discriminatedUnion("do", [
   z.strictObject({ do: z.literal("admit"), participant, name, role }),
   ...settings,
-  showLines.extend({ reveals: z.array(card).max(2) }),
+  showLines.extend({ reveals: z.array(card) }),
 ]);
 
 const storedAccessSchema = z.strictObject({

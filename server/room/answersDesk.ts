@@ -8,6 +8,10 @@ export class AnswersDesk {
   #whole: Uint8Array | null = null;
   #shown: Uint8Array | null = null;
 
+  get answers(): SolvedAnswers | null {
+    return this.#answers;
+  }
+
   /** Number of the change that the answers take in, −1 where there are none. */
   get revision(): number {
     return this.#answers?.revision ?? -1;

@@ -1,8 +1,10 @@
 import { type Notice, type RoomView, writeCall, writeNotice, writeRoomState } from "../../shared/messages";
-import type { SolvedAnswers } from "../solver";
+import type { Showing } from "../access";
+import type { DerivedWorkings, SolvedAnswers } from "../solver";
 import { AnswersDesk } from "./answersDesk";
 import type { Peer } from "./peer";
 import type { People } from "./people";
+import { WorkingsDesk } from "./workingsDesk";
 
 /** How long others wait to hear who came or went, in ms, so that a class that comes in together is told of once. */
 const STATE_DELAY = 50;
@@ -11,10 +13,16 @@ const STATE_DELAY = 50;
 export class Broadcast {
   readonly #people: People;
   readonly #answers = new AnswersDesk();
+  readonly #workings = new WorkingsDesk();
+  readonly #showing: Showing;
   #stateTimer: NodeJS.Timeout | null = null;
 
   constructor(people: People) {
     this.#people = people;
+    this.#showing = {
+      isShown: (card) => people.isShown(card),
+      linesOf: (wanted, card) => people.linesOf(wanted, card),
+    };
   }
 
   /** Number of the change that the newest answers take in, −1 where there are none. */
@@ -22,14 +30,30 @@ export class Broadcast {
     return this.#answers.revision;
   }
 
+  /** The newest answers; null where there are none yet. */
+  get answers(): SolvedAnswers | null {
+    return this.#answers.answers;
+  }
+
+  /** The newest workings, with revision −1 where there are none yet. */
+  get workings(): DerivedWorkings {
+    return this.#workings.workings;
+  }
+
   /** Takes answers in and passes them on, unless newer ones are here. */
   deliver(answers: SolvedAnswers): void {
     if (this.#answers.take(answers)) this.giveAnswers(this.#people);
   }
 
-  /** To be called when other cards are shown than before, or hidden. */
+  /** Takes workings in and passes them on, unless newer ones are here or nothing in them is new. */
+  deliverWorkings(workings: DerivedWorkings): void {
+    if (this.#workings.take(workings)) this.giveWorkings(this.#people);
+  }
+
+  /** To be called when other cards or lines are shown than before, or hidden. */
   showOthers(): void {
     this.#answers.showOthers();
+    this.#workings.showOthers();
   }
 
   /** Sends each the answers that it may have: what is hidden from it is not in the frame. */
@@ -38,7 +62,18 @@ export class Broadcast {
       if (!peer.wantsAnswers) continue;
       const frame = this.#people.isInstructor(peer)
         ? this.#answers.wholeFrame()
-        : this.#answers.shownFrame((card) => this.#people.isShown(card));
+        : this.#answers.shownFrame(this.#showing.isShown);
+      if (frame) peer.offer(frame);
+    }
+  }
+
+  /** Sends each the worked lines that it may have, and no others. */
+  giveWorkings(peers: Iterable<Peer>): void {
+    for (const peer of peers) {
+      if (!peer.wantsAnswers) continue;
+      const frame = this.#people.isInstructor(peer)
+        ? this.#workings.wholeFrame(this.#showing)
+        : this.#workings.cutFrame(this.#showing);
       if (frame) peer.offer(frame);
     }
   }

@@ -1,10 +1,18 @@
-import { type ChangeRefusal, isShown, type Role, type RoomState, type You } from "../../shared/messages";
+import {
+  type ChangeRefusal,
+  isShown,
+  type LineCount,
+  type Role,
+  type RoomState,
+  type You,
+} from "../../shared/messages";
 import {
   type AccessChange,
   changed,
   drawingRefusal,
   findMember,
   isDrawer,
+  linesOfBoth,
   type Member,
   type RoomAccess,
 } from "../access";
@@ -52,10 +60,23 @@ export class People {
     return [...this.#peers].filter((peer) => peer.participant === participant);
   }
 
-  /** Those whose answers a change makes others. */
-  affectedBy(change: AccessChange): Iterable<Peer> {
-    if (change.do === "setShown" || change.do === "setAnswers") return this.#peers;
-    return change.do === "admit" ? this.peersOf(change.participant) : [];
+  /** Those whose answers and workings a change makes others. */
+  affectedBy(change: AccessChange): { readonly answers: Iterable<Peer>; readonly workings: Iterable<Peer> } {
+    switch (change.do) {
+      case "setShown":
+      case "setAnswers":
+        return { answers: this.#peers, workings: this.#peers };
+      case "showLines":
+        return { answers: change.reveals.length > 0 ? this.#peers : [], workings: this.#peers };
+      case "showAllLines":
+        return { answers: change.shown ? this.#peers : [], workings: this.#peers };
+      case "admit": {
+        const peers = this.peersOf(change.participant);
+        return { answers: peers, workings: peers };
+      }
+      default:
+        return { answers: [], workings: [] };
+    }
   }
 
   /** Takes a change in, which counts from now on. The access that it leads to is to be told once it is stored. */
@@ -92,6 +113,11 @@ export class People {
   /** Whether those who don't instruct may be sent a card's answers: hiding counts at once, showing once it is stored. */
   isShown(card: string): boolean {
     return isShown(this.#access.answers, card) && isShown(this.#told.answers, card);
+  }
+
+  /** How many lines of a card those who don't instruct may be sent, in the same way. */
+  linesOf(wanted: string, card: string): LineCount {
+    return linesOfBoth(this.#access.lines, this.#told.lines, wanted, card);
   }
 
   /** What a peer is told of the room; null for somebody whose admission isn't stored. */

@@ -6,11 +6,13 @@ import { ENTRY, type RoomDirectory, type StoredRoom } from "../history";
 import type { Limits } from "../limits";
 import { RateLimit } from "../rateLimit";
 import type { Solver } from "../solver";
+import type { BoardAtTurn } from "../solver/solver";
 import { type ClientMessage, readClientMessage } from "../sync/clientMessage";
 import { CLOSE, type CloseCode } from "../sync/closeCode";
 import { askStateFrame, awarenessFrame, stateFrame, updateFrame } from "../sync/serverFrame";
 import { accessFrom, jsonBytes, kindOf } from "./accessHistory";
 import { Broadcast } from "./broadcast";
+import { Derivations } from "./derivations";
 import type { Peer } from "./peer";
 import { People } from "./people";
 import { Presence } from "./presence";
@@ -37,6 +39,7 @@ export class Room {
   readonly #presence: Presence;
   readonly #people: People;
   readonly #broadcast: Broadcast;
+  readonly #derivations: Derivations;
   readonly #tries: TryDesk;
   readonly #incomplete = new Map<Peer, number>();
   readonly #requests = new Map<Peer, RateLimit>();
@@ -53,6 +56,17 @@ export class Room {
     this.#revision = updates.at(-1)?.sequence ?? snapshot?.sequence ?? 0;
     this.#people = new People(accessFrom(stored));
     this.#broadcast = new Broadcast(this.#people);
+    this.#derivations = new Derivations(
+      {
+        name,
+        board: () => this.#board(),
+        revision: () => this.#revision,
+        isAnybodyLooking: () => this.#isAnybodyLooking(),
+        whenStored: (revision, deliver) => this.#log.after(revision, 0, deliver),
+      },
+      services.solver,
+      this.#broadcast,
+    );
     this.#presence = new Presence(services.limits.awarenessClients, (update) => this.#offer(awarenessFrame(update)));
     this.#log = new RoomLog(name, stored, services, () => {
       const bytes = this.#doc.compact();
@@ -145,14 +159,19 @@ export class Room {
     return this.#log.sequence > before;
   }
 
-  /** Gives a peer the newest of all that it can miss: who is here, what they may do, and the answers. */
+  /** Gives a peer the newest of all that it can miss: who is here, what they may do, the answers and the workings. */
   catchUp(peer: Peer): void {
     peer.offer(awarenessFrame(this.#presence.encode()));
     if (!peer.wantsAnswers) return;
     this.#broadcast.tellState([peer]);
     this.#tries.tell([peer]);
-    if (this.#broadcast.revision === this.#revision) this.#broadcast.giveAnswers([peer]);
-    else this.#requestAnswers();
+    if (this.#broadcast.revision !== this.#revision) {
+      this.#requestAnswers();
+      return;
+    }
+    this.#broadcast.giveAnswers([peer]);
+    if (this.#broadcast.workings.revision === this.#revision) this.#broadcast.giveWorkings([peer]);
+    else this.#derivations.follow();
   }
 
   notify(notice: Notice): void {
@@ -286,7 +305,7 @@ export class Room {
       return;
     }
     const { participant } = peer;
-    const decision = decide(this.#people.access, participant, action);
+    const decision = decide(this.#people.access, participant, action, this.#broadcast.workings);
     switch (decision.outcome) {
       case "refused":
         this.#broadcast.notify([peer], { code: "requestRefused", id, why: decision.why });
@@ -313,7 +332,9 @@ export class Room {
     this.#log.record(kindOf(change), by, jsonBytes(change), () => {
       this.#people.tell(access);
       this.#broadcast.showOthers();
-      this.#broadcast.giveAnswers(this.#people.affectedBy(change));
+      const affected = this.#people.affectedBy(change);
+      this.#broadcast.giveAnswers(affected.answers);
+      this.#broadcast.giveWorkings(affected.workings);
       this.#broadcast.tellState(this.#people);
       if (change.do === "end") this.notify({ code: "ended" });
       whenStored();
@@ -345,16 +366,25 @@ export class Room {
 
   /** Solving is for those who look at answers; a room of stock clients costs none. */
   #requestAnswers(): void {
-    if (![...this.#people].some((peer) => peer.wantsAnswers)) return;
+    if (!this.#isAnybodyLooking()) return;
     this.#services.solver.request({
       room: this.name,
-      take: () => ({ revision: this.#revision, board: this.#doc.encode() }),
+      take: () => this.#board(),
       deliver: (answers) =>
         this.#log.after(answers.revision, 0, () => {
           this.#broadcast.deliver(answers);
           this.#tries.follow(answers.report);
+          this.#derivations.follow();
         }),
     });
+  }
+
+  #board(): BoardAtTurn {
+    return { revision: this.#revision, board: this.#doc.encode() };
+  }
+
+  #isAnybodyLooking(): boolean {
+    return [...this.#people].some((peer) => peer.wantsAnswers);
   }
 
   /** Keeps a participant's list of rooms; a list that misses something is no reason to refuse them anything. */

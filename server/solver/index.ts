@@ -1,2 +1,2 @@
-export type { SolvedAnswers, Solver, SolverJob } from "./solver";
+export type { DerivedWorkings, DeriveJob, SolvedAnswers, Solver, SolverJob } from "./solver";
 export { SolverPool } from "./solverPool";

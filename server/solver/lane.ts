@@ -15,15 +15,14 @@ export class Lane {
   readonly #worker: Worker;
   #isEnded = false;
 
-  constructor(job: URL, events: LaneEvents) {
-    const workerData: LaneData = { job: job.href };
+  constructor(workerData: LaneData, events: LaneEvents) {
     this.#worker = new Worker(new URL("./workerEntry.mjs", import.meta.url), {
       workerData,
       // What was given to the process (a test runner's hooks) is not for the thread.
       execArgv: [],
       resourceLimits: { maxOldGenerationSizeMb: HEAP_MB },
     });
-    let fault = "the solver's thread ended";
+    let fault = "the thread ended";
     this.#worker.on("message", (reply: LaneReply) => this.#isEnded || events.onReply(reply));
     this.#worker.on("error", (error) => {
       fault = error.message;

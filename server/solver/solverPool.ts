@@ -1,146 +1,89 @@
-import { unreachable } from "../../shared/circuit";
-import type { SolverFailure } from "../../shared/messages";
+import { noWorkings } from "../access/wholeWorkings";
 import type { Log } from "../log";
+import type { Derived } from "./deriveJob";
 import type { Solved } from "./job";
-import { Lane } from "./lane";
-import { advance, type Rules, type ScheduleAction, type ScheduleEvent, startSchedule } from "./schedule";
-import type { Solver, SolverJob } from "./solver";
-import type { LaneReply } from "./worker";
+import { type LaneOutcome, LanePool } from "./lanePool";
+import type { Rules } from "./schedule";
+import type { DeriveJob, Solver, SolverJob } from "./solver";
 
 export type PoolOptions = {
+  /** For answers and for workings alike. */
   readonly rules: Rules;
   readonly log: Log;
-  /** How many threads; two let quick rooms pass a slow one. */
+  /** How many threads of each kind. */
   readonly lanes?: number;
-  /** Module whose `solveBoard` does the work. */
+  /** Module whose `solveBoard` solves. */
   readonly job?: URL;
+  /** Module whose `deriveBoard` works out lines. */
+  readonly derivation?: URL;
 };
 
-/** Longest pause, in ms, before a thread that could not start is tried again. */
-const LONGEST_PAUSE = 10_000;
-
-type Running = { readonly job: SolverJob; readonly revision: number };
-
-/** Solves rooms' boards in worker threads, as `schedule` says. */
+/**
+ * Solves rooms' boards and works out their lines. Each has threads of its own, so that no answer waits for a working;
+ * those for workings start with the first one, and give way where the processor is short.
+ */
 export class SolverPool implements Solver {
   readonly #options: PoolOptions;
-  readonly #job: URL;
-  readonly #lanes: Lane[];
-  readonly #running: (Running | null)[];
-  readonly #jobs = new Map<string, SolverJob>();
-  #schedule;
-  #alarm: NodeJS.Timeout | null = null;
-  #lostInARow = 0;
-  #isClosed = false;
+  readonly #solving: LanePool<Solved>;
+  #deriving: LanePool<Derived> | null = null;
 
   constructor(options: PoolOptions) {
-    const count = options.lanes ?? 2;
+    const job = options.job ?? new URL("./job.ts", import.meta.url);
     this.#options = options;
-    this.#job = options.job ?? new URL("./job.ts", import.meta.url);
-    this.#schedule = startSchedule(count);
-    this.#running = Array.from({ length: count }, () => null);
-    this.#lanes = Array.from({ length: count }, (_, index) => this.#startLane(index));
-  }
-
-  request(job: SolverJob): void {
-    this.#jobs.set(job.room, job);
-    this.#happened({ type: "requested", room: job.room });
-  }
-
-  forget(room: string): void {
-    this.#jobs.delete(room);
-    this.#happened({ type: "forgotten", room });
-  }
-
-  async close(): Promise<void> {
-    this.#isClosed = true;
-    if (this.#alarm) clearTimeout(this.#alarm);
-    await Promise.all(this.#lanes.map((lane) => lane.end()));
-  }
-
-  #happened(event: ScheduleEvent): void {
-    if (this.#isClosed) return;
-    const now = performance.now();
-    const { schedule, actions, wakeAt } = advance(this.#schedule, event, now, this.#options.rules);
-    this.#schedule = schedule;
-    if (this.#alarm) clearTimeout(this.#alarm);
-    // Timers may fire a fraction of a millisecond early; one more makes sure that the time has come.
-    const look = () => this.#happened({ type: "looked" });
-    this.#alarm = wakeAt === null ? null : setTimeout(look, Math.max(0, wakeAt - now) + 1).unref();
-    for (const action of actions) this.#act(action);
-  }
-
-  #act(action: ScheduleAction): void {
-    const { lane } = action;
-    switch (action.type) {
-      case "start": {
-        const job = this.#jobs.get(action.room);
-        if (job) this.#start(lane, job);
-        else this.#happened({ type: "finished", lane });
-        break;
-      }
-      case "end":
-        void this.#lanes[lane]?.end();
-        if (action.why === "overBudget") {
-          this.#deliver(lane, null, { code: "overBudget", milliseconds: this.#options.rules.budget });
-        }
-        this.#running[lane] = null;
-        this.#lanes[lane] = this.#startLane(lane);
-        break;
-      default:
-        unreachable(action);
-    }
-  }
-
-  #start(lane: number, job: SolverJob): void {
-    const { revision, board } = job.take();
-    this.#running[lane] = { job, revision };
-    this.#lanes[lane]?.send({ board });
-  }
-
-  #startLane(index: number): Lane {
-    return new Lane(this.#job, {
-      onReply: (reply) => this.#replied(index, reply),
-      onLost: (message) => this.#lost(index, message),
+    this.#solving = new LanePool({
+      name: "the solver",
+      work: { job: job.href, does: "solveBoard", isPatient: false },
+      rules: options.rules,
+      log: options.log,
+      lanes: options.lanes ?? 2,
     });
   }
 
-  #replied(lane: number, reply: LaneReply): void {
-    switch (reply.type) {
-      case "ready":
-        this.#happened({ type: "ready", lane });
-        break;
-      case "solved":
-        this.#lostInARow = 0;
-        this.#deliver(lane, reply.solved, null);
-        this.#happened({ type: "finished", lane });
-        break;
-      case "failed":
-        this.#options.log.warn(`the solver failed: ${reply.message}`);
-        this.#deliver(lane, null, { code: "failed", message: reply.message });
-        this.#happened({ type: "finished", lane });
-        break;
-      default:
-        unreachable(reply);
+  request(job: SolverJob): void {
+    this.#solving.request({
+      ...job,
+      deliver: ({ revision, done, failure }) => {
+        const { report, boardProblems } = done ?? { report: null, boardProblems: [] };
+        job.deliver({ revision, report, boardProblems, failure });
+      },
+    });
+  }
+
+  derive(job: DeriveJob): void {
+    this.#deriving ??= this.#startDeriving();
+    this.#deriving.request({ ...job, deliver: (outcome) => this.#derived(job, outcome) });
+  }
+
+  forget(room: string): void {
+    this.#solving.forget(room);
+    this.#deriving?.forget(room);
+  }
+
+  async close(): Promise<void> {
+    await Promise.all([this.#solving.close(), this.#deriving?.close()]);
+  }
+
+  #startDeriving(): LanePool<Derived> {
+    const { derivation, rules, log, lanes } = this.#options;
+    const job = derivation ?? new URL("./deriveJob.ts", import.meta.url);
+    const work = { job: job.href, does: "deriveBoard", isPatient: true } as const;
+    return new LanePool({ name: "working out lines", work, rules, log, lanes: lanes ?? 2 });
+  }
+
+  #derived(job: DeriveJob, { revision, done, failure }: LaneOutcome<Derived>): void {
+    if (done === null) {
+      job.deliver({ ...noWorkings(revision, failure), digest: "" });
+      return;
     }
-  }
-
-  #lost(lane: number, message: string): void {
-    this.#options.log.warn(`the solver's thread was lost: ${message}`);
-    this.#deliver(lane, null, { code: "failed", message });
-    this.#happened({ type: "lost", lane });
-    const pause = Math.min(100 * 2 ** this.#lostInARow++, LONGEST_PAUSE);
-    setTimeout(() => {
-      if (!this.#isClosed) this.#lanes[lane] = this.#startLane(lane);
-    }, pause).unref();
-  }
-
-  #deliver(lane: number, solved: Solved | null, failure: SolverFailure | null): void {
-    const running = this.#running[lane];
-    this.#running[lane] = null;
-    // A room that was forgotten meanwhile has no use for it.
-    if (!running || !this.#jobs.has(running.job.room)) return;
-    const { report, boardProblems } = solved ?? { report: null, boardProblems: [] };
-    running.job.deliver({ revision: running.revision, report, boardProblems, failure });
+    const { faults, ...workings } = done;
+    const [first, ...others] = faults;
+    if (first) {
+      const { where, line, got, expected } = first;
+      const more = others.length === 0 ? "" : `, and ${others.length} more`;
+      this.#options.log.warn(
+        `room "${job.room}", change ${revision}: a line of ${where} was withheld (${line} came to ${got}, not ${expected})${more}`,
+      );
+    }
+    job.deliver({ revision, ...workings });
   }
 }

@@ -1,28 +1,41 @@
+import { constants, setPriority } from "node:os";
 import { parentPort, workerData } from "node:worker_threads";
-import type { Solved } from "./job";
 
 /** What a lane's thread is given and gives back, one job at a time. */
 export type LaneRequest = { readonly board: Uint8Array };
 export type LaneReply =
   | { readonly type: "ready" }
-  | { readonly type: "solved"; readonly solved: Solved }
+  | { readonly type: "done"; readonly done: unknown }
   | { readonly type: "failed"; readonly message: string };
 
-/** Address of the module whose `solveBoard` does the work. */
-export type LaneData = { readonly job: string };
+/** What a thread does: the function of that name in the module at that address. */
+export type LaneData = {
+  readonly job: string;
+  readonly does: "solveBoard" | "deriveBoard";
+  /** Whether the other threads go before it. */
+  readonly isPatient: boolean;
+};
+
+type Work = (board: Uint8Array) => unknown;
 
 async function serve(): Promise<void> {
-  const { job } = workerData as LaneData;
-  const { solveBoard } = (await import(job)) as { solveBoard: (board: Uint8Array) => Solved };
+  const { job, does, isPatient } = workerData as LaneData;
+  const work = ((await import(job)) as Record<LaneData["does"], Work>)[does];
+  if (isPatient) giveWay();
   const reply = (message: LaneReply) => parentPort?.postMessage(message);
   parentPort?.on("message", ({ board }: LaneRequest) => {
     try {
-      reply({ type: "solved", solved: solveBoard(board) });
+      reply({ type: "done", done: work(board) });
     } catch (error) {
       reply({ type: "failed", message: error instanceof Error ? error.message : String(error) });
     }
   });
   reply({ type: "ready" });
+}
+
+/** On Linux each thread has a priority of its own, and 0 is the one that asks; elsewhere it would be the whole process. */
+function giveWay(): void {
+  if (process.platform === "linux") setPriority(0, constants.priority.PRIORITY_BELOW_NORMAL);
 }
 
 void serve();

@@ -2,7 +2,10 @@ import type { Derivation, MathText, PowerTable, SecondMethod } from "../derive";
 
 /** The worked lines to one state of a room's board, as one participant is sent them. */
 export type Workings = {
-  /** As that of the answers: the last change that they take in. */
+  /**
+   * The last change that they take in. They are not sent again for a board whose lines are the same, so that this may be
+   * less than the answers' revision.
+   */
   readonly revision: number;
   /** One for each wanted quantity with an answer, in the report's order. */
   readonly workings: readonly ShownWorking[];

@@ -7,7 +7,14 @@ import * as Y from "yjs";
 import { applyCommand, boardFromFile, LOCAL, readBoard } from "../../shared/board";
 import { readCircuitFile } from "../../shared/circuit";
 import { layOutFile } from "../../shared/layout";
-import { MESSAGE_ANSWERS, MESSAGE_CALL, MESSAGE_NOTICE, MESSAGE_ROOM, readAnswers } from "../../shared/messages";
+import {
+  MESSAGE_ANSWERS,
+  MESSAGE_CALL,
+  MESSAGE_NOTICE,
+  MESSAGE_ROOM,
+  MESSAGE_WORKINGS,
+  readAnswers,
+} from "../../shared/messages";
 import { admit } from "../server/support/admit";
 import { connectStock, type StockClient } from "../server/support/stockClient";
 import { until } from "../server/support/until";
@@ -125,6 +132,7 @@ async function editToAnswers(url: string, leaving: StockClient[]): Promise<{ sta
       MESSAGE_NOTICE,
       MESSAGE_ROOM,
       MESSAGE_CALL,
+      MESSAGE_WORKINGS,
       ...(provider === author.provider ? [MESSAGE_ANSWERS] : []),
     ];
     for (const type of others) provider.messageHandlers[type] = () => {};

@@ -4,7 +4,14 @@ import * as Y from "yjs";
 import { demoBoard } from "../../server/demoRoom";
 import { type SolvedAnswers, SolverPool } from "../../server/solver";
 import { applyCommand, readBoard } from "../../shared/board";
-import { type Answers, MESSAGE_ANSWERS, MESSAGE_NOTICE, MESSAGE_ROOM, readAnswers } from "../../shared/messages";
+import {
+  type Answers,
+  MESSAGE_ANSWERS,
+  MESSAGE_NOTICE,
+  MESSAGE_ROOM,
+  MESSAGE_WORKINGS,
+  readAnswers,
+} from "../../shared/messages";
 import { admit } from "./support/admit";
 import { joinRaw } from "./support/rawClient";
 import { connectStock, joinStock, type StockClient } from "./support/stockClient";
@@ -32,6 +39,7 @@ async function joinWithAnswers(room: string): Promise<StockClient & { readonly a
   };
   client.provider.messageHandlers[MESSAGE_NOTICE] = () => {};
   client.provider.messageHandlers[MESSAGE_ROOM] = () => {};
+  client.provider.messageHandlers[MESSAGE_WORKINGS] = () => {};
   await until("the client is in step", () => client.provider.synced);
   return { ...client, answers };
 }

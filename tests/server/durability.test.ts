@@ -1,5 +1,8 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
+import * as Y from "yjs";
+import { demoBoard } from "../../server/demoRoom";
 import { removeFolders, temporaryFolder } from "./support/database";
+import { INSTRUCTOR, joinPage } from "./support/pageClient";
 import { type ServerProcess, startServerProcess } from "./support/serverProcess";
 import { connectStock, joinStock, type StockClient } from "./support/stockClient";
 import { until } from "./support/until";
@@ -7,9 +10,9 @@ import { until } from "./support/until";
 vi.setConfig({ testTimeout: 60_000 });
 
 let server: ServerProcess | null = null;
-const clients: StockClient[] = [];
+const clients: { readonly leave: () => void }[] = [];
 
-const kept = <T extends StockClient>(client: T): T => {
+const kept = <T extends { readonly leave: () => void }>(client: T): T => {
   clients.push(client);
   return client;
 };
@@ -62,6 +65,37 @@ describe("a server killed with SIGKILL while people draw", () => {
     const back = kept(connectStock(server.url, "algebra", ann.doc, ann.cookie));
     await until("all that was ever written is there", () => late.board.size === writing.written());
     expect(late.board.toJSON()).toEqual(back.board.toJSON());
+  });
+});
+
+describe("which lines are shown, in a server killed with SIGKILL", () => {
+  it("is as it was told, and learners are sent the same lines again", async () => {
+    const folder = temporaryFolder();
+    server = await startServerProcess(folder, { solves: true });
+    const hart = kept(await joinPage(server.url, "algebra", INSTRUCTOR));
+    const ann = kept(await joinPage(server.url, "algebra", { name: "Ann" }));
+    Y.applyUpdate(hart.doc, demoBoard());
+    await until("there are answers", () => (hart.answers.at(-1)?.report?.wanted.length ?? 0) > 0);
+    await until("there are workings", () => hart.workings.at(-1)?.workings.length === 1);
+    const [working] = hart.workings.at(-1)?.workings ?? [];
+    const [first, second] = working?.cards ?? [];
+    if (!working || !first || !second) throw new Error("the demo board has two addends");
+    hart.ask({ do: "showLines", wanted: working.wanted, card: first.card, lines: 2 });
+    hart.ask({ do: "showLines", wanted: working.wanted, card: second.card, lines: "all" });
+    const shown = () => ann.workings.at(-1)?.workings[0]?.cards.map(({ shownLines }) => shownLines);
+    await until("ann has them", () => shown()?.join() === `2,${second.lineCount},0,0`);
+    await until("ann is told", () => ann.state?.lines.except.length === 2);
+    const before = ann.workings.at(-1)?.workings;
+    const lines = ann.state?.lines;
+    await server.end("SIGKILL");
+    for (const page of [hart, ann]) page.leave();
+
+    server = await startServerProcess(folder, { solves: true });
+    const late = kept(await joinPage(server.url, "algebra", { name: "Late" }));
+    await until("the late one has answers", () => late.answers.length > 0);
+    await until("the late one has workings", () => late.workings.at(-1)?.workings.length === 1);
+    expect(late.state?.lines).toEqual(lines);
+    expect(late.workings.at(-1)?.workings).toEqual(before);
   });
 });
 

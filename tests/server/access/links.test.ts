@@ -45,6 +45,7 @@ describe("the demo room", () => {
     const hart = await joinPage(server.url, DEMO_ROOM, { key: keyIn(link) });
     expect(hart.you.role).toBe("instructor");
     expect(hart.state).toMatchObject({ drawing: "everyone", answers: { shown: true }, isLocked: false });
+    expect(hart.state?.lines).toEqual({ shown: true, except: [] });
     hart.leave();
     await server.stop();
   });

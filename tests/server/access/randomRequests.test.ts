@@ -33,6 +33,13 @@ const action: fc.Arbitrary<SettingAction> = fc.oneof(
   fc.record({ do: fc.constant("setMayDraw" as const), participant: fc.constant(""), may: fc.boolean() }),
   fc.record({ do: fc.constant("setAnswers" as const), shown: fc.boolean() }),
   fc.record({ do: fc.constant("setShown" as const), card: fc.constantFrom("V1", "total"), shown: fc.boolean() }),
+  fc.record({
+    do: fc.constant("showLines" as const),
+    wanted: fc.constantFrom("Iy", "Vb"),
+    card: fc.constantFrom("V1", "total"),
+    lines: fc.constantFrom(0, 2, "all" as const),
+  }),
+  fc.record({ do: fc.constant("showAllLines" as const), shown: fc.boolean() }),
   fc.record({ do: fc.constant("lock" as const), locked: fc.boolean() }),
   fc.record({
     do: fc.constant("renameParticipant" as const),
@@ -57,7 +64,7 @@ const step: fc.Arbitrary<Step> = fc.oneof(
 
 /** What a page must have been told when the access is so; all three are here. */
 function told(access: RoomAccess, id: string): Partial<RoomState> {
-  const { members, drawing, answers, isLocked, isEnded } = access;
+  const { members, drawing, answers, lines, isLocked, isEnded } = access;
   const you = members.find((member) => member.id === id);
   return {
     you: { id, name: you?.name ?? "", role: you?.role ?? "observer", mayDraw: drawingRefusal(access, id) === null },
@@ -72,6 +79,7 @@ function told(access: RoomAccess, id: string): Partial<RoomState> {
     })),
     drawing,
     answers,
+    lines,
     isLocked,
     isEnded,
   };

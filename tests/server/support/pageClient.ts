@@ -10,6 +10,7 @@ import {
   MESSAGE_NOTICE,
   MESSAGE_ROOM,
   MESSAGE_TRIES,
+  MESSAGE_WORKINGS,
   type Notice,
   type RoomAction,
   type RoomState,
@@ -18,8 +19,10 @@ import {
   readNotice,
   readRoomState,
   readTries,
+  readWorkings,
   type Try,
   type TryReply,
+  type Workings,
   writeRequest,
   type You,
 } from "../../../shared/messages";
@@ -39,6 +42,7 @@ export class PageClient {
   readonly notices: Notice[] = [];
   readonly calls: Call[] = [];
   readonly answers: Answers[] = [];
+  readonly workings: Workings[] = [];
   state: RoomState | null = null;
   /** The newest tries, as they came last. */
   tries: readonly Try[] = [];
@@ -122,6 +126,7 @@ export class PageClient {
       client.provider.messageHandlers[type] = (_encoder, decoder) => take(decoder);
     };
     on(MESSAGE_ANSWERS, (decoder) => this.answers.push(readAnswers(decoder)));
+    on(MESSAGE_WORKINGS, (decoder) => this.workings.push(readWorkings(decoder)));
     on(MESSAGE_CALL, (decoder) => this.calls.push(readCall(decoder)));
     on(MESSAGE_ROOM, (decoder) => {
       this.state = readRoomState(decoder);

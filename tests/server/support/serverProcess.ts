@@ -9,9 +9,11 @@ export type ServerProcess = {
   readonly end: (signal: NodeJS.Signals) => Promise<number | null>;
 };
 
-/** The real server as a process of its own, on the database in the folder. */
-export async function startServerProcess(folder: string): Promise<ServerProcess> {
-  const child = spawn(process.execPath, ["--import", "tsx", ENTRY, folder], { stdio: ["ignore", "pipe", "inherit"] });
+/** The real server as a process of its own, on the database in the folder; it solves nothing unless it is asked to. */
+export async function startServerProcess(folder: string, { solves = false } = {}): Promise<ServerProcess> {
+  const child = spawn(process.execPath, ["--import", "tsx", ENTRY, folder, ...(solves ? ["solves"] : [])], {
+    stdio: ["ignore", "pipe", "inherit"],
+  });
   const exited = new Promise<number | null>((resolve) => child.once("exit", (code) => resolve(code)));
   const port = await Promise.race([firstLine(child), exited.then((code) => Promise.reject(new Error(`exit ${code}`)))]);
   const end = (signal: NodeJS.Signals) => {

@@ -3,7 +3,7 @@ import { type AddendServer, type Pages, startServer } from "../../../server/adde
 import { type Checker, CheckThread } from "../../../server/check";
 import { type HistoryStore, MemoryDirectory, MemoryHistory, type RoomDirectory } from "../../../server/history";
 import { LIMITS, type Limits } from "../../../server/limits";
-import type { Solver, SolverJob } from "../../../server/solver";
+import type { DeriveJob, Solver, SolverJob } from "../../../server/solver";
 
 export type TestServer = AddendServer & {
   readonly store: HistoryStore;
@@ -62,9 +62,14 @@ async function seededDirectory(): Promise<MemoryDirectory> {
 /** Solves nothing, and keeps what it was asked, for tests that answer themselves. */
 export class IdleSolver implements Solver {
   readonly jobs: SolverJob[] = [];
+  readonly derivations: DeriveJob[] = [];
 
   request(job: SolverJob): void {
     this.jobs.push(job);
+  }
+
+  derive(job: DeriveJob): void {
+    this.derivations.push(job);
   }
 
   forget(): void {}

@@ -22,6 +22,8 @@ import { writeOpening, writePhasors } from "./opening";
 import { writeWholeImpedance } from "./planWriter";
 import { isRegular } from "./portImpedance";
 import { combinedIn, oriented, PortMaker, reduced } from "./ports";
+import { referrals } from "./referral";
+import type { Rewriting } from "./rewriting";
 import { admittancesOf } from "./route";
 import { onSets } from "./sets";
 import type { Setting } from "./subject";
@@ -61,7 +63,7 @@ function byCombining<T>(
   const { network, arithmetic } = set;
   const looked = testedCircuit(circuit, set, numerals, { from, to }, nothingDriven(arithmetic));
   const acting: Acting<T> = { ...looked, live: looked.live.filter((i) => i < network.branches.length) };
-  if (isCoupled(acting)) return null;
+  if (isCoupled(acting) && !acting.live.some((i) => acting.laws[i]?.kind === "primary")) return null;
   const ends = [from, to].map((node) => acting.joined(nodeIndex(network, node))) as [number, number];
   const notebook = new Notebook(numerals, arithmetic, name.text);
   writeOpening({ ...acting, on: [] }, notebook);
@@ -90,6 +92,12 @@ function combination<T>(
   ends: readonly [NodeIndex, NodeIndex],
   mayConvert: boolean,
 ): Combination<T> | null {
+  const [referral] = referrals(acting, { branches: [], nodes: ends, port: ends });
+  if (referral !== undefined) {
+    const inner = combination(referral.acting, ends, mayConvert);
+    return inner && after(acting, referral, inner);
+  }
+  if (isCoupled(acting)) return null;
   const [only, ...rest] = reduced(new PortMaker(acting), acting.live, new Set(ends));
   if (only === undefined) return null;
   if (rest.length === 0) {
@@ -106,16 +114,20 @@ function combination<T>(
   for (const rewriting of wyeDeltaRewritings(acting, { branches: [], nodes: ends, ends })) {
     const inner = combination(rewriting.acting, ends, false);
     if (inner === null || rewriting.cost + inner.cost >= (best?.cost ?? Number.POSITIVE_INFINITY)) continue;
-    best = {
-      cost: rewriting.cost + inner.cost,
-      used: [...rewriting.used, ...inner.used].filter((i) => i < acting.set.network.branches.length),
-      write: (notebook, name) => {
-        rewriting.write(notebook);
-        inner.write(notebook, name);
-      },
-    };
+    best = after(acting, rewriting, inner);
   }
   return best;
+}
+
+function after<T>(acting: Acting<T>, rewriting: Rewriting<T>, inner: Combination<T>): Combination<T> {
+  return {
+    cost: rewriting.cost + inner.cost,
+    used: [...rewriting.used, ...inner.used].filter((i) => i < acting.set.network.branches.length),
+    write: (notebook, name) => {
+      rewriting.write(notebook);
+      inner.write(notebook, name);
+    },
+  };
 }
 
 const TEST = partId("It");

@@ -14,6 +14,10 @@ export type Rule =
   | { readonly kind: "series" }
   | { readonly kind: "parallel" }
   | { readonly kind: "wye-delta"; readonly to: "wye" | "delta" }
+  /** Sources in parallel or in a row as one. */
+  | { readonly kind: "add-sources"; readonly how: "parallel" | "series" }
+  /** One side of an ideal transformer as the other sees it. */
+  | { readonly kind: "referral"; readonly to: "primary" | "secondary" }
   | { readonly kind: "source-transformation"; readonly to: "voltage" | "current" }
   | { readonly kind: "ohm" }
   | { readonly kind: "voltage-division" }

@@ -20,9 +20,17 @@ import {
 } from "./expression";
 import { isTie } from "./kirchhoff";
 import { forward } from "./lastHop";
-import { type Name, symbolOf } from "./names";
+import type { Name } from "./names";
 import type { Balance, Notebook } from "./notebook";
-import { branchCurrentName, branchLabel, difference, impedanceOf, pairName, partOf, sourceValueOf } from "./quantities";
+import {
+  branchCurrentName,
+  branchLabel,
+  difference,
+  impedanceOf,
+  pairName,
+  ratioOf,
+  sourceValueOf,
+} from "./quantities";
 import { solveFor } from "./solveFor";
 
 /** What a set of equations has found: every voltage and current as a formula in what is now known. */
@@ -467,14 +475,6 @@ class NodeSetup<T> {
 /** A number that is 0 and has no name: nothing to write. */
 function isNothing<T>(expr: Expr<T>, { set }: Acting<T>): boolean {
   return expr.kind === "quantity" && expr.name === null && set.arithmetic.isZero(expr.value);
-}
-
-/** The ratio of a transformer, called n by the transformer's name. */
-function ratioOf<T>(acting: Acting<T>, i: BranchIndex): Expr<T> {
-  const law = acting.laws[i];
-  if (law?.kind !== "primary" && law?.kind !== "secondary") throw new Error("ratioOf: not a winding");
-  const { id } = partOf(acting, i);
-  return known({ text: `n(${id})`, latex: `n_{${symbolOf(id).latex}}` }, law.ratio, "1");
 }
 
 function addTo<T>(base: Expr<T> | null, value: Expr<T>): Expr<T> {

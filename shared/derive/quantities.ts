@@ -43,6 +43,14 @@ export function branchCurrentName<T>(acting: Acting<T>, i: BranchIndex): Name {
   return currentName(branchLabel(acting, i));
 }
 
+/** The ratio of a transformer, called n by the transformer's name. */
+export function ratioOf<T>(acting: Acting<T>, i: BranchIndex): Expr<T> {
+  const law = acting.laws[i];
+  if (law?.kind !== "primary" && law?.kind !== "secondary") throw new Error("ratioOf: not a winding");
+  const { id } = partOf(acting, i);
+  return known({ text: `n(${id})`, latex: `n_{${symbolOf(id).latex}}` }, law.ratio, "1");
+}
+
 /** Solver's voltage of one joined node less that of another. */
 export function voltageBetween<T>({ response, set }: Acting<T>, from: NodeIndex, to: NodeIndex): T {
   const { add, negate } = set.arithmetic;

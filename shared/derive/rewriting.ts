@@ -17,13 +17,12 @@ export type StandIn<T> = Pair & {
     | { readonly kind: "current-source"; readonly value: T }
   );
 
-/** What becomes of a circuit: branches that go, parts and nodes that come, branches that get other ends. */
+/** What becomes of a circuit: branches that go, parts and nodes that come. */
 export type Change<T> = {
   readonly gone: readonly BranchIndex[];
   readonly come: readonly StandIn<T>[];
   /** Their indices follow those that there are. */
   readonly nodes: readonly { readonly name: NodeId; readonly voltage: T; readonly near: NodeIndex }[];
-  readonly moved?: ReadonlyMap<BranchIndex, Pair>;
 };
 
 /** A circuit that does the same for what is wanted, and the lines that lead to it. */
@@ -37,7 +36,7 @@ export type Rewriting<T> = {
 };
 
 /** The circuit after a change, with what the solver has for it: voltages and currents of what is left are the same. */
-export function changed<T>(acting: Acting<T>, { gone, come, nodes, moved }: Change<T>): Acting<T> {
+export function changed<T>(acting: Acting<T>, { gone, come, nodes }: Change<T>): Acting<T> {
   const { set, response } = acting;
   const { network, structure, arithmetic } = set;
   const [branchCount, nodeCount] = [network.branches.length, network.nodes.length];
@@ -48,8 +47,8 @@ export function changed<T>(acting: Acting<T>, { gone, come, nodes, moved }: Chan
   const after: Response<T> = {
     nodeVoltage,
     branchVoltage: (i) => {
-      const pair = i < branchCount ? moved?.get(i) : come[i - branchCount];
-      return pair === undefined ? response.branchVoltage(i) : between(pair);
+      const standIn = come[i - branchCount];
+      return standIn === undefined ? response.branchVoltage(i) : between(standIn);
     },
     branchCurrent: (i) => {
       const standIn = come[i - branchCount];
@@ -70,7 +69,6 @@ export function changed<T>(acting: Acting<T>, { gone, come, nodes, moved }: Chan
   const branches = come.map(
     ({ id, plus, minus }, i): Branch<T> => ({ part: id, winding: "primary", plus, minus, law: laws[i] as Law<T> }),
   );
-  const old = network.branches.map((branch, i) => ({ ...branch, ...moved?.get(i) }));
   return {
     ...acting,
     circuit: {
@@ -82,7 +80,7 @@ export function changed<T>(acting: Acting<T>, { gone, come, nodes, moved }: Chan
       network: {
         ...network,
         nodes: [...network.nodes, ...nodes.map(({ name }) => name)],
-        branches: [...old, ...branches],
+        branches: [...network.branches, ...branches],
         sources: [...network.sources, ...sources.map(({ id }) => id)],
       },
       structure: {
@@ -92,7 +90,7 @@ export function changed<T>(acting: Acting<T>, { gone, come, nodes, moved }: Chan
       values: [...set.values, ...sources.map((each) => (each.kind === "resistor" ? arithmetic.zero : each.value))],
     },
     response: after,
-    laws: [...acting.laws, ...laws],
+    laws: [...acting.laws.map((law, i): Law<T> => (gone.includes(i) ? { kind: "open" } : law)), ...laws],
     joined: (node) => (node < nodeCount ? acting.joined(node) : node),
     live: [...acting.live.filter((i) => !gone.includes(i)), ...come.map((_, i) => branchCount + i)],
     standsFor: new Map([...acting.standsFor, ...come.map(({ id, of }) => [id, realParts(acting, of)] as const)]),

@@ -2,28 +2,35 @@ import type { BranchIndex, NodeIndex } from "../solve/network";
 import { branchIndex, nodeIndex } from "../solve/superposition";
 import { type Acting, endsOf } from "./acting";
 import { drivenShortcut } from "./driven";
+import { loopShortcut } from "./oneLoop";
+import { referrals } from "./referral";
 import type { Rewriting } from "./rewriting";
 import type { Task } from "./route";
 import type { Shortcut } from "./shortcut";
+import { sourceSums } from "./sourceSums";
 import { wyeDeltaRewritings } from "./wyeDelta";
 
 /** More rewritings than this, one after the other, are harder to follow than equations. */
 const MOST_REWRITINGS = 3;
 
-/** The cheapest way by one or more rewritings and then shortcuts; null where none is cheaper than `most`. */
+/**
+ * The cheapest way where plain shortcuts do not reach: the circuit as one loop, or rewritten once or more and then by
+ * shortcuts; null where none is cheaper than `most`.
+ */
 export function rewrittenShortcut<T>(
   acting: Acting<T>,
   task: Task<T>,
   most: number,
   depth = MOST_REWRITINGS,
 ): Shortcut<T> | null {
-  let best: Shortcut<T> | null = null;
+  const loop = loopShortcut(acting, task);
+  let best: Shortcut<T> | null = loop !== null && loop.cost < most ? loop : null;
+  if (depth === 0) return best;
   for (const rewriting of rewritingsOf(acting, task)) {
     const left: number = (best?.cost ?? most) - rewriting.cost;
     if (left <= 0) continue;
     const plain = drivenShortcut(rewriting.acting, task);
-    const rest: Shortcut<T> | null =
-      plain ?? (depth > 1 ? rewrittenShortcut(rewriting.acting, task, left, depth - 1) : null);
+    const rest: Shortcut<T> | null = plain ?? rewrittenShortcut(rewriting.acting, task, left, depth - 1);
     if (rest !== null && rest.cost < left) best = after(acting, rewriting, rest);
   }
   return best;
@@ -44,7 +51,7 @@ function after<T>(acting: Acting<T>, rewriting: Rewriting<T>, rest: Shortcut<T>)
 function rewritingsOf<T>(acting: Acting<T>, task: Task<T>): readonly Rewriting<T>[] {
   const kept = keptBy(acting, task);
   const lone = loneSource(acting);
-  if (lone === null) return [];
+  if (lone === null) return [...sourceSums(acting, kept), ...referrals(acting, kept)];
   const { plus, minus } = endsOf(acting, lone);
   return plus === minus ? [] : wyeDeltaRewritings(acting, { ...kept, ends: [plus, minus] });
 }

@@ -37,11 +37,11 @@ class Writer<T> {
         return expr.factors.map((factor) => guard(this.text(factor), isLoose(factor))).join(" · ");
       case "quotient": {
         const under = this.text(expr.under);
-        const isWhole = expr.under.kind === "quantity" && !/[/ ]/.test(under);
+        const isWhole = (expr.under.kind === "quantity" || expr.under.kind === "square") && !/[/ ]/.test(under);
         return `${this.over(expr.over)}/${isWhole ? under : `(${unwrapped(under)})`}`;
       }
       case "square":
-        return `${guard(this.text(expr.of), this.writing === "numbers")}²`;
+        return `${guard(this.text(expr.of), isCompound(this.text(expr.of)))}²`;
       default:
         return unreachable(expr);
     }
@@ -60,7 +60,7 @@ class Writer<T> {
       case "quotient":
         return `\\frac{${this.latex(expr.over)}}{${this.latex(expr.under)}}`;
       case "square":
-        return `${guard(this.latex(expr.of), this.writing === "numbers", "\\left(", "\\right)")}^{2}`;
+        return `${guard(this.latex(expr.of), isCompound(this.text(expr.of)), "\\left(", "\\right)")}^{2}`;
       default:
         return unreachable(expr);
     }
@@ -99,6 +99,9 @@ class Writer<T> {
       .join("");
   }
 }
+
+/** Whether a square needs parentheses: a number with its unit, a fraction, a sum. */
+const isCompound = (text: string): boolean => /[ /]/.test(text);
 
 function isLoose(expr: Expr<unknown>): boolean {
   return expr.kind === "sum";

@@ -59,4 +59,126 @@ describe("sources that act together", () => {
       "Vx = V(a) − V(b) = 2 V − 3 V = −1 V",
     ]);
   });
+
+  // 3 mA in and 1 mA out at a: 2 mA, of which 3/4 go through the 1 kΩ.
+  it("and feed the same two nodes with currents add up", () => {
+    const parts = [
+      I("I1", "0", "a", "3 mA"),
+      I("I2", "a", "0", "1 mA"),
+      R("R1", "a", "0", "1k"),
+      R("R2", "a", "0", "3k"),
+    ];
+    const asked = { name: "Ix", quantity: "current", through: "R1", from: "a", to: "0" };
+    const lines = firstLines(workingFor(parts, asked, TOGETHER("I1", "I2")));
+    expect(rulesOf(lines)).toEqual(["add-sources", "current-division"]);
+    expect(textsOf(lines)).toEqual([
+      "Is = I1 − I2 = 3 mA − 1 mA = 2 mA",
+      "Ix = Is · R2/(R1 + R2) = 2 mA · 3 kΩ/(1 kΩ + 3 kΩ) = 1.5 mA",
+    ]);
+    expect(lines.map(({ parts: lit }) => lit)).toEqual([
+      ["I1", "I2"],
+      ["R1", "R2"],
+    ]);
+  });
+
+  // 9 V + 3 V = 12 V over 1 kΩ and 2 kΩ ∥ (1 kΩ + 1 kΩ) = 1 kΩ: 6 V, halved once more.
+  it("and stand in a row with voltages add up", () => {
+    const parts = [
+      V("V1", "a", "m", "9 V"),
+      V("V2", "m", "0", "3 V"),
+      R("R1", "a", "b", "1k"),
+      R("R2", "b", "0", "2k"),
+      R("R3", "b", "c", "1k"),
+      R("R4", "c", "0", "1k"),
+    ];
+    const asked = { name: "Ix", quantity: "current", through: "R1", from: "a", to: "b" };
+    const lines = firstLines(workingFor(parts, asked, TOGETHER("V1", "V2")));
+    expect(rulesOf(lines)).toEqual(["add-sources", "series", "parallel", "ohm"]);
+    expect(textsOf(lines)[0]).toBe("Vs = V1 + V2 = 9 V + 3 V = 12 V");
+    expect(textsOf(lines).at(-1)).toMatch(/^Ix = Vs\/.* = 6 mA$/);
+  });
+
+  // 12 V against 3 V over 1 kΩ + 2 kΩ: 3 mA; 3 V + 2 kΩ · 3 mA = 9 V.
+  it("in one loop drive one current", () => {
+    const parts = [
+      V("V1", "a", "0", "12 V"),
+      R("R1", "a", "b", "1k"),
+      R("R2", "b", "c", "2k"),
+      V("V2", "c", "0", "3 V"),
+    ];
+    const current = { name: "Ix", quantity: "current", through: "R2", from: "c", to: "b" };
+    expect(textsOf(firstLines(workingFor(parts, current, TOGETHER("V1", "V2"))))).toEqual([
+      "Ix = (V2 − V1)/(R1 + R2) = (3 V − 12 V)/(1 kΩ + 2 kΩ) = −3 mA",
+    ]);
+    const voltage = { name: "Vx", quantity: "voltage", at: "b" };
+    expect(textsOf(firstLines(workingFor(parts, voltage, TOGETHER("V1", "V2"))))).toEqual([
+      "I(R1) = (V1 − V2)/(R1 + R2) = (12 V − 3 V)/(1 kΩ + 2 kΩ) = 3 mA",
+      "Vx = V1 − I(R1) · R1 = 12 V − 3 mA · 1 kΩ = 9 V",
+    ]);
+  });
+
+  // 2 V and 3 V face each other over 200 + 300 + 500 Ω: −1 mA (shared/examples/README.md, tank-level-sensor).
+  it("as currents beside resistances become voltages of one loop", () => {
+    const parts = [
+      I("I1", "0", "a", "10 mA"),
+      R("R1", "a", "0", "200"),
+      R("R2", "a", "b", "300"),
+      R("R3", "b", "0", "500"),
+      I("I2", "0", "b", "6 mA"),
+    ];
+    const asked = { name: "Iq", quantity: "current", through: "R2", from: "a", to: "b" };
+    const lines = firstLines(workingFor(parts, asked, TOGETHER("I1", "I2")));
+    expect(rulesOf(lines)).toEqual(["source-transformation", "source-transformation", "voltage-law"]);
+    expect(textsOf(lines).at(-1)).toMatch(/= −1 mA$/);
+  });
+});
+
+// 12 V = 2 Ω · I + 1.5 · (4 Ω · I) + 4 Ω · I = 12 Ω · I.
+it("a dependent voltage in one loop is put in by what it follows", () => {
+  const parts: Part[] = [
+    V("V1", "a", "0", "12 V"),
+    R("R1", "a", "b", "2"),
+    ["E1", "vcvs", ["b", "c"], null, { gain: "1.5", control: { voltage: ["c", "0"] } }],
+    R("R2", "c", "0", "4"),
+  ];
+  const asked = { name: "Ix", quantity: "current", through: "R2", from: "c", to: "0" };
+  const lines = firstLines(workingFor(parts, asked));
+  expect(rulesOf(lines)).toEqual(["control", "voltage-law", "solution"]);
+  expect(textsOf(lines)[0]).toBe("V(c) = R2 · Ix:  V(c) = 4 Ω · Ix");
+  expect(textsOf(lines).at(-1)).toBe("Ix = 1 A");
+});
+
+describe("an ideal transformer", () => {
+  // n = 3: 18 Ω and 24 V are 2 Ω and 8 V on the secondary; half of it over 2 Ω.
+  const parts: Part[] = [
+    V("V1", "p", "0", "24 V cos(10 t)"),
+    R("R1", "p", "w", "18"),
+    ["T1", "ideal-transformer", ["w", "0", "s", "0"], null, { ratio: "3" }],
+    R("R2", "s", "0", "2"),
+  ];
+
+  it("is left out once one side is referred to the other, where nothing is wanted", () => {
+    const lines = firstLines(workingFor(parts, { name: "Vx", quantity: "voltage", at: "s" }));
+    expect(rulesOf(lines)).toEqual(["referral", "voltage-division"]);
+    expect(lines[0]?.parts).toEqual(["T1", "V1", "R1"]);
+    expect(textsOf(lines).at(-1)).toMatch(/≈ 4 V ∠ 0°$/);
+  });
+
+  // 2 Ω are 18 Ω on the primary: 24 V over 36 Ω.
+  it("shows its load to the source", () => {
+    const asked = { name: "Ix", quantity: "current", through: "R1", from: "p", to: "w" };
+    const lines = firstLines(workingFor(parts, asked));
+    expect(rulesOf(lines)).toEqual(["referral", "ohm"]);
+    expect(textsOf(lines)).toEqual([
+      "R2p = n(T1)² · R2 = 3² · 2 Ω ≈ 18 Ω",
+      "Ix = V1/(R1 + R2p) = (24 V ∠ 0°)/(18 Ω + 18 Ω) ≈ 666.7 mA ∠ 0°",
+    ]);
+  });
+
+  it("shows a resistance at a port on the other side", () => {
+    const bare = [...parts.slice(1)];
+    const working = workingFor(bare, { name: "Rx", quantity: "resistance", from: "p", to: "0" });
+    expect(rulesOf(working.total.lines)).toEqual(["referral", "series"]);
+    expect(working.total.result?.text).toBe("36 Ω");
+  });
 });

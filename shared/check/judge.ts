@@ -5,7 +5,7 @@ import { dimensionOf, PURE, sameDimension } from "./dimension";
 import { measureFactor } from "./givens";
 import type { Diagnosis, Judgement, JudgingRules, ValueForm } from "./judgement";
 import { type Entry, type EntryPlace, readEntry } from "./readEntry";
-import type { RightTerm, RightValue } from "./rightValue";
+import type { RightNumber, RightTerm, RightValue } from "./rightValue";
 import { asComplex, type EnteredNumber, isReal } from "./value";
 
 /**
@@ -20,7 +20,8 @@ export function judge(
 ): Judgement {
   const reading = readEntry(text, { ...place, unit: right.unit });
   if (!reading.ok) return { outcome: "unread", problem: reading.problem };
-  const diagnosis = unitFault(reading.entry, right, rules) ?? numberFault(reading.entry.number, right, rules.figures);
+  const diagnosis =
+    unitFault(reading.entry, right, rules) ?? numberFault(reading.entry.number, right.number, rules.figures);
   return diagnosis ? { outcome: "wrong", diagnosis } : { outcome: "right" };
 }
 
@@ -31,8 +32,13 @@ function unitFault({ dimension, hasUnit }: Entry, { unit }: RightValue, { units 
   return dimension === "open" ? null : { code: "otherUnit", found: dimension, wanted: unit };
 }
 
+/** Whether a number of the right unit is the right one, to so many significant figures. */
+export function isRight(entered: EnteredNumber, number: RightNumber, figures: number): boolean {
+  return numberFault(entered, number, figures) === null;
+}
+
 /** What is wrong with a number of the right unit; null where nothing is. */
-function numberFault(entered: EnteredNumber, { number }: RightValue, figures: number): Diagnosis | null {
+function numberFault(entered: EnteredNumber, number: RightNumber, figures: number): Diagnosis | null {
   if (number.kind !== "terms") {
     const value = realOf(entered);
     if (value === null) return { code: "otherForm", found: formOf(entered), wanted: "number" };

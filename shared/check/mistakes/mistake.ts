@@ -1,0 +1,84 @@
+import type { PartId } from "../../circuit";
+
+/**
+ * What somebody can do wrong on the way to a value, the least surprising first: where two explain a value equally well,
+ * this order decides which is named first. Each changes the circuit, its equations, the sum or the value itself.
+ */
+export const MISTAKE_CODES = [
+  // The sum of the addends.
+  "addendForgotten",
+  "addendSignTurned",
+  "signsIgnored",
+  "sourceCountedTwice",
+  "powersAdded",
+  "magnitudesAdded",
+  "frequenciesMixed",
+  // The reference direction and the sources.
+  "signTurned",
+  "polarityTurned",
+  "sourceLeftOn",
+  "everySourceLeftOn",
+  "voltageSourceOpened",
+  "currentSourceShorted",
+  "zeroingSwapped",
+  "dependentZeroed",
+  "dependentFrozen",
+  "sourcesLeftOnInEquivalent",
+  // Division, and parts taken together.
+  "divisionTurned",
+  "divisionUpsideDown",
+  "otherBranchesSummed",
+  "oneOtherBranch",
+  "equivalentOverSum",
+  "evenSplit",
+  "parallelAsSeries",
+  "seriesAsParallel",
+  "sumOfReciprocals",
+  "sourceForEquivalent",
+  // Alternating current.
+  "peakAndRms",
+  "peakToPeak",
+  "conjugated",
+  "reactanceSignTurned",
+  "capacitorInverted",
+  "reactanceAsResistance",
+  "hertzAsRadians",
+  "otherFrequency",
+  "sineAsCosine",
+  "degreesAsRadians",
+  "capacitorsLikeResistors",
+  "reactiveSwapped",
+  // Numbers.
+  "prefixSlip",
+  "inputPrefixSlip",
+  // Parts that count and parts that don't.
+  "seriesPartOfCurrentSource",
+  "parallelPartOfVoltageSource",
+  "partDropped",
+  "falseSeries",
+  "falseParallel",
+  // Node equations.
+  "lawTermTurned",
+  "lawTermMissing",
+  "neighbourMissing",
+] as const;
+
+export type MistakeCode = (typeof MISTAKE_CODES)[number];
+
+/** A mistake with what it was made on. Plain data. */
+export type Mistake = {
+  readonly code: MistakeCode;
+  /** The parts that it was made on; for those of the sum, the sources of the addends. */
+  readonly parts: readonly PartId[];
+  /** Where it is made in an equation: the node; else null. */
+  readonly node: string | null;
+};
+
+export function mistake(code: MistakeCode, parts: readonly PartId[] = [], node: string | null = null): Mistake {
+  return { code, parts, node };
+}
+
+/** How surprising a mistake is: its place in {@link MISTAKE_CODES}. */
+export function surpriseOf({ code }: Mistake): number {
+  return MISTAKE_CODES.indexOf(code);
+}

@@ -1,0 +1,74 @@
+import { isZero } from "../../quantity";
+import { type Amount, answerOf, magnitude, solveCircuit } from "../../solve";
+import { complex } from "../../solve/complex";
+import { negatedAmount, sumOfAmounts } from "./amounts";
+import { mistake } from "./mistake";
+import type { Candidate, Target } from "./target";
+import { actingCircuit, amountIn } from "./target";
+
+type Named = { readonly sources: Target["grouping"][number]; readonly amount: Amount };
+
+/** Mistakes in adding up the addends of a total. */
+export function sumMistakes({ circuit, wanted, grouping }: Target): readonly Candidate[] {
+  if (wanted.kind === "power") return powersAdded({ circuit, wanted, grouping });
+  const solution = solveCircuit({ ...circuit, wanted: [wanted] });
+  const addends = answerOf(solution, wanted, grouping).addends.map(({ sources, amount }) => ({ sources, amount }));
+  if (addends.length < 2) return [];
+  const sumWith = (change: (addend: Named) => readonly Amount[]): Amount => sumOfAmounts(addends.flatMap(change));
+  const inEach = (
+    code: "addendForgotten" | "addendSignTurned" | "sourceCountedTwice",
+    of: (amount: Amount) => readonly Amount[],
+  ) =>
+    addends.map((one) => ({
+      mistake: mistake(code, one.sources),
+      value: sumWith((addend) => (addend === one ? of(addend.amount) : [addend.amount])),
+    }));
+  return [
+    ...inEach("addendForgotten", () => []),
+    ...inEach("addendSignTurned", (amount) => [negatedAmount(amount)]),
+    ...inEach("sourceCountedTwice", (amount) => [amount, amount]),
+    ...signsIgnored(addends),
+    ...frequenciesMixed(addends),
+  ];
+}
+
+/** Sizes added: of constants those without their sign, of phasors those without their phase. */
+function signsIgnored(addends: readonly Named[]): readonly Candidate[] {
+  const parts = addends.flatMap(({ sources }) => sources);
+  const isConstant = addends.every(({ amount }) => amount.phasors.length === 0);
+  const sizes = addends.map(({ amount }): Amount => {
+    const { constant, phasors } = amount;
+    const isNegative = constant !== null && (constant.numbers === "exact" ? constant.value.n < 0n : constant.value < 0);
+    return {
+      constant: isNegative ? negatedAmount(amount).constant : constant,
+      phasors: phasors.map((term) => ({ ...term, value: complex(magnitude(term.value)) })),
+    };
+  });
+  return [{ mistake: mistake(isConstant ? "signsIgnored" : "magnitudesAdded", parts), value: sumOfAmounts(sizes) }];
+}
+
+/** Phasors of different frequencies added as if they had one: that of the first. */
+function frequenciesMixed(addends: readonly Named[]): readonly Candidate[] {
+  const terms = addends.flatMap(({ amount }) => amount.phasors);
+  const [first] = terms;
+  if (first === undefined || terms.every(({ omega }) => omega === first.omega)) return [];
+  const value = sumOfAmounts(terms.map((term) => ({ constant: null, phasors: [{ ...first, value: term.value }] })));
+  return [
+    {
+      mistake: mistake(
+        "frequenciesMixed",
+        addends.flatMap(({ sources }) => sources),
+      ),
+      value,
+    },
+  ];
+}
+
+/** A power found by adding the powers that the sources give one by one. */
+function powersAdded({ circuit, wanted, grouping }: Omit<Target, "sources">): readonly Candidate[] {
+  const powers = grouping.map((sources) => amountIn(actingCircuit(circuit, sources), wanted));
+  if (powers.length < 2 || powers.some((power) => power === null)) return [];
+  const value = sumOfAmounts(powers.flatMap((power) => power ?? []));
+  const isNothing = value.constant?.numbers === "exact" && isZero(value.constant.value);
+  return isNothing ? [] : [{ mistake: mistake("powersAdded", grouping.flat()), value }];
+}

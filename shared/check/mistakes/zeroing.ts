@@ -1,0 +1,100 @@
+import type { Circuit, Part, PartId } from "../../circuit";
+import { isDependentSource, isIndependentSource } from "../../circuit";
+import { isZero, multiply, quantity, type Rational } from "../../quantity";
+import { type Solution, solveCircuit } from "../../solve";
+import { mistake } from "./mistake";
+import { actingCircuit, amountIn, type Mutation, opened, otherSources, replacing, shorted } from "./target";
+
+/** What becomes of the circuit of one addend where a source is zeroed the wrong way, or stays on. */
+export function zeroingMistakes(circuit: Circuit, sources: readonly PartId[]): readonly Mutation[] {
+  const acting = actingCircuit(circuit, sources);
+  const others = otherSources(circuit, sources);
+  const voltages = others.filter((part) => part.kind === "voltage-source");
+  const currents = others.filter((part) => part.kind === "current-source");
+  const ids = (parts: readonly Part[]) => parts.map(({ id }) => id);
+  return [
+    ...others.map(({ id }) => ({
+      mistake: mistake("sourceLeftOn", [id]),
+      circuit: actingCircuit(circuit, [...sources, id]),
+    })),
+    ...several(others).map((all) => ({ mistake: mistake("everySourceLeftOn", ids(all)), circuit })),
+    ...[...voltages.map((part) => [part]), ...several(voltages)].map((parts) => ({
+      mistake: mistake("voltageSourceOpened", ids(parts)),
+      circuit: replacing(acting, ...parts.map(opened)),
+    })),
+    ...[...currents.map((part) => [part]), ...several(currents)].map((parts) => ({
+      mistake: mistake("currentSourceShorted", ids(parts)),
+      circuit: replacing(acting, ...parts.map(shorted)),
+    })),
+    ...(voltages.length > 0 && currents.length > 0
+      ? [
+          {
+            mistake: mistake("zeroingSwapped", ids(others)),
+            circuit: replacing(acting, ...voltages.map(opened), ...currents.map(shorted)),
+          },
+        ]
+      : []),
+  ];
+}
+
+/** All of them at once, where there is more than one. */
+function several<P>(parts: readonly P[]): readonly (readonly P[])[] {
+  return parts.length > 1 ? [parts] : [];
+}
+
+/** Dependent sources treated as independent ones: zeroed, or held at the value that they have with all sources on. */
+export function dependentMistakes(circuit: Circuit, sources: readonly PartId[]): readonly Mutation[] {
+  const acting = actingCircuit(circuit, sources);
+  const total = solveCircuit(circuit);
+  return circuit.parts.filter(isDependentSource).flatMap((part): Mutation[] => {
+    const isVoltage = part.kind === "vcvs" || part.kind === "ccvs";
+    const right = isVoltage ? shorted(part) : opened(part);
+    const wrong = isVoltage ? opened(part) : shorted(part);
+    const zeroed = [right, wrong].map((as) => ({
+      mistake: mistake("dependentZeroed", [part.id]),
+      circuit: replacing(acting, as),
+    }));
+    const frozen = frozenSource(total, part);
+    if (frozen === null || sources.length === circuit.parts.filter(isIndependentSource).length) return zeroed;
+    return [...zeroed, { mistake: mistake("dependentFrozen", [part.id]), circuit: replacing(acting, frozen) }];
+  });
+}
+
+type Dependent = Extract<Part, { kind: "vcvs" | "vccs" | "ccvs" | "cccs" }>;
+
+/** An independent source of the value that a dependent one has in a solved circuit of constants; null for any other. */
+function frozenSource(solution: Solution, part: Dependent): Part | null {
+  const control = controlValue(solution, part);
+  if (control === null || isZero(control)) return null;
+  const value = multiply(part.gain, control);
+  const { id, plus, minus } = part;
+  if (part.kind === "vcvs" || part.kind === "ccvs") {
+    return { kind: "voltage-source", id, plus, minus, voltage: { kind: "dc", value: quantity(value, "V") } };
+  }
+  return { kind: "current-source", id, plus, minus, current: { kind: "dc", value: quantity(value, "A") } };
+}
+
+function controlValue({ circuit }: Solution, part: Dependent): Rational | null {
+  const amount =
+    part.kind === "vcvs" || part.kind === "vccs"
+      ? amountIn(circuit, { name: null, kind: "voltage", from: part.control.plus, to: part.control.minus })
+      : amountIn(circuit, {
+          name: null,
+          kind: "current",
+          through: part.control.part,
+          winding: "primary",
+          direction: part.control.direction,
+        });
+  if (amount === null || amount.phasors.length > 0 || amount.constant?.numbers !== "exact") return null;
+  return amount.constant.value;
+}
+
+/** One of the acting sources read with its polarity, or its arrow, turned round. */
+export function polarityMistakes(circuit: Circuit, sources: readonly PartId[]): readonly Mutation[] {
+  if (sources.length < 2) return [];
+  const acting = actingCircuit(circuit, sources);
+  return acting.parts.filter(isIndependentSource).map((part) => ({
+    mistake: mistake("polarityTurned", [part.id]),
+    circuit: replacing(acting, { ...part, plus: part.minus, minus: part.plus }),
+  }));
+}

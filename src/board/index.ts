@@ -7,6 +7,8 @@ export { entryBox } from "./overlay";
 export { onlyOf, type Selection } from "./selection";
 export { NODE_NAME, type Pick, REFERENCE, SELECT, STRETCH, type Tool, WIRE } from "./tool";
 export { type BoardTools, type SheetName, useBoardTools } from "./useBoardTools";
+export { useNoTapThrough } from "./useNoTapThrough";
+export { useSettled } from "./useSettled";
 export { useTouches } from "./useTouches";
 export type { ViewportControl } from "./useViewport";
 export { paneSpot, useWheel } from "./useWheel";

@@ -1,8 +1,9 @@
 "use client";
 
-import { type KeyboardEvent, type MouseEvent, type PointerEvent, type RefObject, useEffect, useRef } from "react";
+import { type KeyboardEvent, type MouseEvent, type PointerEvent, type RefObject, useRef } from "react";
 import type { Spot } from "../figure";
 import type { PointerSpot } from "./pointerInput";
+import { useNoTapThrough } from "./useNoTapThrough";
 import { useTouches } from "./useTouches";
 import type { ViewportControl } from "./useViewport";
 import { paneSpot, useWheel } from "./useWheel";
@@ -52,21 +53,6 @@ export function usePaneEvents(
     },
     onDoubleClick: (event: MouseEvent<HTMLDivElement>) => pointer.doubleClick(spotOfEvent(event)),
   };
-}
-
-/**
- * A finger that is lifted is followed by the events of a mouse, which would press whatever the tap has just opened
- * there: the slip lies at the foot of a phone's board.
- */
-function useNoTapThrough(pane: RefObject<HTMLElement | null>): void {
-  useEffect(() => {
-    const target = pane.current;
-    const onEnd = (event: TouchEvent) => {
-      if (event.target === target || event.target instanceof HTMLCanvasElement) event.preventDefault();
-    };
-    target?.addEventListener("touchend", onEnd, { passive: false });
-    return () => target?.removeEventListener("touchend", onEnd);
-  }, [pane]);
 }
 
 /** Dragging with the middle button, or with the space bar held, takes the paper along. */

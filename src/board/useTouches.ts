@@ -4,7 +4,7 @@ import { type PointerEvent, useRef } from "react";
 import type { Spot } from "../figure";
 import type { ViewportControl } from "./useViewport";
 
-/** Two fingers on the pane pan and zoom it. Each handler says whether it has taken the event. */
+/** Two fingers on the pane pan and zoom it. Each handler of an event says whether it has taken it. */
 export function useTouches(viewport: ViewportControl, spotOf: (event: PointerEvent) => Spot) {
   const fingers = useRef(new Map<number, Spot>());
   return {
@@ -26,6 +26,8 @@ export function useTouches(viewport: ViewportControl, spotOf: (event: PointerEve
       fingers.current.delete(event.pointerId);
       return wasPinching;
     },
+    /** Takes no more heed of the fingers that are down. */
+    forget: () => fingers.current.clear(),
   };
 }
 

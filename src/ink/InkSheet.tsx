@@ -3,7 +3,7 @@
 import { type PointerEvent, useCallback, useEffect, useId, useRef } from "react";
 import type { Awareness } from "y-protocols/awareness";
 import { type EntryId, entryId, type InkColour, type InkNote, isNoteText, isSeenOn } from "../../shared/board";
-import { type PanePlace, paneSpot, toScreen, useTouches, useWheel } from "../board";
+import { type PanePlace, paneSpot, toScreen, useNoTapThrough, useTouches, useWheel } from "../board";
 import type { Person } from "../people";
 import { personMark } from "../people";
 import { InkLine } from "./InkLine";
@@ -15,6 +15,7 @@ import { inkWords } from "./inkWords";
 import { LiveInk } from "./LiveInk";
 import { NoteField } from "./NoteField";
 import { NoteLayer } from "./NoteLayer";
+import { Palm } from "./palm";
 import { type InkInput, useInkInput, type Writing } from "./useInkInput";
 
 type Props = Omit<InkInput, "viewport"> & {
@@ -137,7 +138,9 @@ function useSheetHandlers(
   const { viewport } = place;
   const spotOf = (event: { readonly clientX: number; readonly clientY: number }) => paneSpot(sheet.current, event);
   const touches = useTouches(viewport, spotOf);
+  const palm = useRef(new Palm());
   useWheel(sheet, viewport);
+  useNoTapThrough(sheet);
   const send = (type: "down" | "move" | "up", event: PointerEvent) => {
     const at = input.spotAt(spotOf(event));
     const isPressed = event.buttons !== 0 || type !== "move";
@@ -148,24 +151,32 @@ function useSheetHandlers(
   return {
     onPointerDown: (event: PointerEvent<HTMLDivElement>) => {
       if (event.button !== 0 || event.target instanceof HTMLButtonElement) return;
+      const whose = palm.current.down(event);
+      if (whose === "rests") return;
       event.currentTarget.focus({ preventScroll: true });
       event.currentTarget.setPointerCapture(event.pointerId);
       input.moveRing(null);
-      if (touches.down(event)) input.cancel();
+      if (whose === "pen") {
+        touches.forget();
+        input.cancel();
+        send("down", event);
+      } else if (touches.down(event)) input.cancel();
       else send("down", event);
     },
     onPointerMove: (event: PointerEvent<HTMLDivElement>) => {
-      if (touches.move(event)) return;
+      if (palm.current.rests(event) || touches.move(event)) return;
       // A quick pointer moves several times between two frames; a line wants all of it.
       const moves = event.nativeEvent.getCoalescedEvents?.() ?? [];
       for (const each of moves.slice(0, -1)) input.send({ type: "move", at: input.spotAt(spotOf(each)), mark: null });
       send("move", event);
     },
     onPointerUp: (event: PointerEvent<HTMLDivElement>) => {
+      if (palm.current.up(event)) return;
       if (event.target instanceof HTMLButtonElement && !event.currentTarget.hasPointerCapture(event.pointerId)) return;
       if (event.button === 0 && !touches.up(event)) send("up", event);
     },
     onPointerCancel: (event: PointerEvent<HTMLDivElement>) => {
+      if (palm.current.up(event)) return;
       touches.up(event);
       input.cancel();
     },

@@ -225,6 +225,106 @@ test("a finger draws on a phone, two fingers move the paper, and nothing scrolls
   await ben.leave();
 });
 
+test("on a phone ink is rubbed out, taken back, and words with mathematics are written, all by taps", async ({
+  browser,
+  baseURL,
+}) => {
+  const ana = await Somebody.in(browser, baseURL, {
+    viewport: { width: 390, height: 844 },
+    hasTouch: true,
+    isMobile: true,
+  });
+  await ana.start("Ana");
+  const take = async (word: string) => {
+    await ana.button(word).tap();
+    // A tap's click comes a while after the finger is lifted, and the next touch may come before it.
+    await expect(ana.button(word)).toHaveAttribute("aria-pressed", "true");
+  };
+  const tap = async (at: readonly [number, number]) => {
+    const { x, y } = await ana.spot(at);
+    await ana.page.touchscreen.tap(x, y);
+  };
+  await take("Ink");
+  await take("Arrow");
+  await tap([3, 6]);
+  await tap([9, 6]);
+  await expect(ana.inkWords).toHaveText("Ink: 1 arrow in brown.");
+  await take("Eraser");
+  await tap([6, 6]);
+  await expect(ana.inkWords).toHaveText("");
+  await ana.button("Undo").tap();
+  await expect(ana.inkWords).toHaveText("Ink: 1 arrow in brown.");
+
+  // The field opens under the finger, whose click must not go through to a button of it.
+  await take("Words");
+  const field = ana.page.getByLabel("Words for the board");
+  for (const at of [
+    [3, 3],
+    [7, 10],
+    [3, 12],
+  ] as const) {
+    await tap(at);
+    await expect(field).toBeFocused();
+    await field.tap();
+    await expect(field).toBeFocused();
+    const [box, pane] = await Promise.all([field.boundingBox(), ana.ink.boundingBox()]);
+    expect(box && pane && box.x >= 0 && box.x + box.width <= 390 && box.y >= pane.y).toBe(true);
+    await ana.button("Leave it").tap();
+    await expect(field).toBeHidden();
+  }
+  await tap([3, 10]);
+  await field.fill("$\\frac{V_1}{R_1}$ here");
+  await expect(ana.page.getByTestId("preview").locator(".katex")).toBeVisible();
+  await ana.button("Place").tap();
+  await expect(ana.notes.locator("math mfrac")).toBeAttached();
+  await ana.notes.tap();
+  await expect(field).toHaveValue("$\\frac{V_1}{R_1}$ here");
+  await ana.button("Leave it").tap();
+  await ana.button("Undo").tap();
+  await expect(ana.notes).toHaveCount(0);
+  expect(await ana.page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+  await ana.leave();
+});
+
+test("a pen draws while the hand that holds it rests on the screen", async ({ browser, baseURL }) => {
+  const ana = await Somebody.in(browser, baseURL, { hasTouch: true });
+  await ana.start("Ana");
+  await ana.take("Pen");
+  const devtools = await ana.page.context().newCDPSession(ana.page);
+  const hand = (type: "touchStart" | "touchMove" | "touchEnd", ...at: readonly { x: number; y: number }[]) =>
+    devtools.send("Input.dispatchTouchEvent", { type, touchPoints: at.map((point, id) => ({ ...point, id })) });
+  const pen = (type: "mousePressed" | "mouseMoved" | "mouseReleased", { x, y }: { x: number; y: number }) =>
+    devtools.send("Input.dispatchMouseEvent", {
+      type,
+      x,
+      y,
+      pointerType: "pen",
+      button: "left",
+      buttons: 1,
+      clickCount: 1,
+    });
+  const [from, middle, to, palm] = [
+    await ana.spot([4, 4]),
+    await ana.spot([8, 4]),
+    await ana.spot([12, 4]),
+    await ana.spot([14, 12]),
+  ];
+  const view = await ana.sheet.getAttribute("data-view");
+  await pen("mousePressed", from);
+  await pen("mouseMoved", middle);
+  await hand("touchStart", palm);
+  await hand("touchMove", { x: palm.x + 30, y: palm.y + 20 });
+  await pen("mouseMoved", to);
+  await pen("mouseReleased", to);
+  await hand("touchEnd");
+  await expect(ana.inkWords).toHaveText("Ink: 1 pen line in brown.");
+  await ana.expectPaint([6, 4], BROWN);
+  await ana.expectPaint([11, 4], BROWN);
+  await ana.expectPaint([13, 9], BROWN, false);
+  await expect(ana.sheet).toHaveAttribute("data-view", view ?? "");
+  await ana.leave();
+});
+
 test("malformed ink from another client is left out and told of, and does no harm", async ({ browser, baseURL }) => {
   const errors: string[] = [];
   const [ana, ben] = [await Somebody.in(browser, baseURL), await Somebody.in(browser, baseURL)];

@@ -26,12 +26,16 @@ test("by touch on a phone a small circuit is drawn, changed, moved and deleted",
   ];
   await expect(board.words()).toHaveText(words);
 
+  // A tap's click comes a while after the finger is lifted, and the next touch may come before it.
   await board.button("Select").tap();
+  await expect(board.button("Select")).toHaveAttribute("aria-pressed", "true");
   await tap([6, 6]);
   await page.getByLabel("Value", { exact: true }).fill("3k");
   await page.getByLabel("Value", { exact: true }).press("Enter");
   await expect(board.words().nth(2)).toHaveText("R2resistor of 3 kΩ, between node b and node c");
   await board.button("Move").tap();
+  // The slip makes way for what is carried.
+  await expect(page.getByTestId("slip")).toBeHidden();
   await tap([8, 6]);
   await expect(board.words().nth(2)).toHaveText("R2resistor of 3 kΩ, between node b and node c");
   await board.button("Delete").tap();

@@ -7,6 +7,7 @@ import type { Box, Figure, Paper, Stroke } from "../figure";
 import { drawFigure } from "./drawFigure";
 import { FigurePicture } from "./figurePicture";
 import { paintUnderlay } from "./overlay";
+import { useSettled } from "./useSettled";
 import type { Size, Viewport } from "./viewport";
 
 type Props = {
@@ -29,6 +30,7 @@ export type CanvasLayers = (view: Viewport, size: Size) => { readonly beneath: R
 export const BoardCanvas = memo(function BoardCanvas(props: Props) {
   const { size, view, figure, overlay, chosen, faulty, paper } = props;
   const [picture] = useState(() => new FigurePicture());
+  const isSharp = useSettled(view.scale);
   const { beneath, above } = props.layers(view, size);
   const place = { x: view.x, y: view.y, scaleX: view.scale, scaleY: view.scale };
   return (
@@ -37,7 +39,7 @@ export const BoardCanvas = memo(function BoardCanvas(props: Props) {
       <Layer listening={false}>
         <Group {...place}>
           <Shape sceneFunc={painter((context) => paintUnderlay(context, chosen, faulty, paper))} />
-          <Shape sceneFunc={painter((context) => picture.paint(context, figure, paper))} />
+          <Shape sceneFunc={painter((context) => picture.paint(context, figure, paper, isSharp))} />
         </Group>
       </Layer>
       {above}

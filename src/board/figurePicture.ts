@@ -15,53 +15,63 @@ type Place = {
   readonly height: number;
 };
 
-type Picture = {
-  readonly canvas: HTMLCanvasElement;
-  readonly figure: Figure;
-  readonly paper: Paper;
+export type Picture = {
+  readonly canvas: CanvasImageSource & { readonly width: number; readonly height: number };
   /** Scale in device pixels, and where the drawing's origin lies on the picture. */
   readonly scale: number;
   readonly x: number;
   readonly y: number;
 };
 
+/** A picture is stretched by at most this much, either way, before it is painted anew. */
+const STRETCH = 1.6;
+
 /**
- * Paints a figure, and keeps a picture of it while nothing but its place changes: a step of panning then copies pixels
- * and strokes no line. What is new, or is being zoomed, is painted as it is, since its picture might not serve twice.
+ * Paints a figure, and keeps a picture of it while nothing but its place and size change: a step of panning then copies
+ * pixels and one of zooming stretches them, and neither strokes a line. What is new is painted as it is, since its
+ * picture might not serve twice.
  */
 export class FigurePicture {
   #picture: Picture | null = null;
-  #last: { readonly figure: Figure; readonly paper: Paper; readonly scale: number } | null = null;
+  #last: { readonly figure: Figure; readonly paper: Paper } | null = null;
 
-  paint(context: Context, figure: Figure, paper: Paper): void {
+  /** Paints the figure; `isSharp` asks for a picture of exactly this scale. */
+  paint(context: Context, figure: Figure, paper: Paper, isSharp: boolean): void {
     const { a: scale, e: x, f: y } = context.getTransform();
-    const last = this.#last;
-    const isSettled = last?.scale === scale && last.figure === figure && last.paper === paper;
-    this.#last = { figure, paper, scale };
-    if (!isSettled) {
+    const isNew = this.#last?.figure !== figure || this.#last.paper !== paper;
+    this.#last = { figure, paper };
+    if (isNew) {
       this.#picture = null;
       drawFigure(context, figure, paper);
       return;
     }
     const { width, height } = context.canvas;
     const place = { scale, x, y, width, height };
-    const picture = this.#fitting(figure, paper, place) ?? pictureOf(figure, paper, place);
+    const kept = this.#picture;
+    const picture = kept && canServe(kept, place, isSharp) ? kept : pictureOf(figure, paper, place);
     this.#picture = picture;
     context.save();
     context.setTransform(1, 0, 0, 1, 0, 0);
-    // Whole pixels, or lines would blur as the paper glides.
-    context.drawImage(picture.canvas, Math.round(x - picture.x), Math.round(y - picture.y));
+    copy(context, picture, place);
     context.restore();
   }
+}
 
-  /** The picture that is kept, where it shows all that the pane does. */
-  #fitting(figure: Figure, paper: Paper, { scale, x, y, width, height }: Place): Picture | null {
-    const kept = this.#picture;
-    if (!kept || kept.figure !== figure || kept.paper !== paper || kept.scale !== scale) return null;
-    const [left, top] = [x - kept.x, y - kept.y];
-    const isWhole = left <= 0 && top <= 0 && left + kept.canvas.width >= width && top + kept.canvas.height >= height;
-    return isWhole ? kept : null;
-  }
+/** Whether a picture shows all that the pane does, near enough in scale. */
+export function canServe({ canvas, x, y, scale }: Picture, place: Place, isSharp: boolean): boolean {
+  const stretch = place.scale / scale;
+  if (stretch !== 1 && (isSharp || stretch > STRETCH || stretch < 1 / STRETCH)) return false;
+  const [left, top] = [place.x - x * stretch, place.y - y * stretch];
+  const [right, bottom] = [left + canvas.width * stretch, top + canvas.height * stretch];
+  return left <= 0 && top <= 0 && right >= place.width && bottom >= place.height;
+}
+
+function copy(context: Context, { canvas, x, y, scale }: Picture, place: Place): void {
+  const stretch = place.scale / scale;
+  const [left, top] = [place.x - x * stretch, place.y - y * stretch];
+  // Whole pixels, or lines would blur as the paper glides.
+  if (stretch === 1) context.drawImage(canvas, Math.round(left), Math.round(top));
+  else context.drawImage(canvas, left, top, canvas.width * stretch, canvas.height * stretch);
 }
 
 function pictureOf(figure: Figure, paper: Paper, { scale, x, y, width, height }: Place): Picture {
@@ -73,5 +83,5 @@ function pictureOf(figure: Figure, paper: Paper, { scale, x, y, width, height }:
   if (!context) throw new Error("a canvas without a 2d context");
   context.setTransform(scale, 0, 0, scale, x + right, y + down);
   drawFigure(context, figure, paper);
-  return { canvas, figure, paper, scale, x: x + right, y: y + down };
+  return { canvas, scale, x: x + right, y: y + down };
 }

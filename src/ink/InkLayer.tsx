@@ -1,9 +1,9 @@
 "use client";
 
-import { useEffect, useMemo, useState } from "react";
+import { useMemo } from "react";
 import { Layer, Shape } from "react-konva";
 import type { InkMark } from "../../shared/board";
-import { type CanvasLayers, painter, type Size, type Viewport } from "../board";
+import { type CanvasLayers, painter, type Size, useSettled, type Viewport } from "../board";
 import type { Paper } from "./inkColours";
 import { layersOf } from "./inkDrawing";
 import { InkRaster } from "./inkRaster";
@@ -35,17 +35,4 @@ function InkLayer({ marks, view, size, paper }: Props) {
       <Shape sceneFunc={painter((context) => raster.paint(context, scene, isSharp))} />
     </Layer>
   );
-}
-
-/** How long a scale has to stand before ink is painted sharply at it, in ms. */
-const SETTLING = 140;
-
-/** Whether a number has stood for a while. */
-function useSettled(value: number): boolean {
-  const [settled, setSettled] = useState(value);
-  useEffect(() => {
-    const timer = setTimeout(() => setSettled(value), SETTLING);
-    return () => clearTimeout(timer);
-  }, [value]);
-  return settled === value;
 }

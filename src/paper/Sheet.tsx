@@ -9,10 +9,12 @@ type Props = {
   readonly isWide?: boolean;
   readonly close: () => void;
   readonly children: ReactNode;
+  /** Where the sheet lies and what it looks like, by the classes `sheet`, `content` and `head`: over the right of the page where nothing is said. */
+  readonly look?: Readonly<Record<string, string>>;
 };
 
-/** A sheet of paper laid over the right of the page for as long as it is needed; Esc takes it away. */
-export function Sheet({ title, isWide = false, close, children }: Props) {
+/** A sheet of paper laid over the page for as long as it is needed; Esc takes it away. */
+export function Sheet({ title, isWide = false, close, children, look = styles }: Props) {
   const dialog = useRef<HTMLDialogElement>(null);
   const heading = useId();
   // Closed while it is still on the page: a dialog that is taken off open does not give the focus back.
@@ -24,7 +26,7 @@ export function Sheet({ title, isWide = false, close, children }: Props) {
   return (
     <dialog
       ref={dialog}
-      className={styles.sheet}
+      className={look.sheet}
       data-wide={isWide}
       aria-labelledby={heading}
       onCancel={(event) => {
@@ -34,8 +36,8 @@ export function Sheet({ title, isWide = false, close, children }: Props) {
       // The dialog fills itself with its content, so a press on the element itself is one beside the sheet.
       onPointerDown={(event) => event.target === event.currentTarget && close()}
     >
-      <div className={styles.content}>
-        <div className={styles.head}>
+      <div className={look.content}>
+        <div className={look.head}>
           <h2 id={heading}>{title}</h2>
           <button type="button" onClick={close}>
             Close

@@ -39,7 +39,7 @@ type ChoiceProps<K extends keyof PaperSettings> = {
 
 function Choice<K extends keyof PaperSettings>({ name, value, now, text }: ChoiceProps<K>) {
   return (
-    <label>
+    <label className={styles.option}>
       <input
         type="radio"
         name={name}

@@ -17,7 +17,7 @@ export async function auditPage(page: Page): Promise<readonly string[]> {
     const seen = (selector: string) => [...root.querySelectorAll(selector)].filter(isSeen);
     const tell = (element: Element) =>
       `<${element.tagName.toLowerCase()}> “${(element.textContent ?? "").trim().slice(0, 40)}”`;
-    return [...structure(), ...names(), ...targets(), ...contrast()];
+    return [...structure(), ...landmarks(), ...names(), ...labels(), ...targets(), ...contrast()];
 
     /** 1.3.1, 2.4.1, 2.4.2, 2.4.6, 3.1.1: language, title, landmarks, headings in order, ids once. */
     function structure(): string[] {
@@ -46,6 +46,30 @@ export async function auditPage(page: Page): Promise<readonly string[]> {
       return found;
     }
 
+    /** 1.3.1: a head or a foot of the page lies in no other landmark, and neither does the main part. */
+    function landmarks(): string[] {
+      const around = "main, nav, aside, header, footer, [role=banner], [role=navigation], [role=complementary]";
+      // Within a part of its own a head is that part's, and no landmark.
+      const parts = "article, section, [role=region]";
+      return [...document.querySelectorAll("header, footer, main, [role=banner], [role=contentinfo]")]
+        .filter((element) => isSeen(element) && !element.closest(parts))
+        .filter((element) => element.parentElement?.closest(around))
+        .map((element) => `${tell(element)} is a landmark inside of another`);
+    }
+
+    /** 2.5.3: the name of a control has the words in it that are seen on it, so that they can be said to it. */
+    function labels(): string[] {
+      const plain = (text: string | null) =>
+        (text ?? "")
+          .toLowerCase()
+          .replace(/[^\p{L}\p{N}]+/gu, " ")
+          .trim();
+      return seen("button[aria-label], a[aria-label], [role=button][aria-label]")
+        .filter((control) => !control.querySelector("svg, [aria-hidden=true]"))
+        .filter((control) => !plain(control.getAttribute("aria-label")).includes(plain(control.textContent)))
+        .map((control) => `${tell(control)} is called “${control.getAttribute("aria-label")}”, without its words`);
+    }
+
     /** 1.1.1, 4.1.2: a picture has a name or says that it is decoration. Names of controls are read off the tree. */
     function names(): string[] {
       return seen("svg, img, canvas")
@@ -61,13 +85,17 @@ export async function auditPage(page: Page): Promise<readonly string[]> {
         const label = control.closest("label");
         return (label ?? control).getBoundingClientRect();
       };
-      return controls
-        .filter((control) => !(control.tagName === "A" && control.closest("p")))
-        .filter((control) => reach(control).width < 24 || reach(control).height < 24)
-        .map((control) => {
-          const { width, height } = reach(control);
-          return `${tell(control)} is ${Math.round(width)} × ${Math.round(height)} px to the finger`;
-        });
+      return (
+        controls
+          .filter((control) => !(control.tagName === "A" && control.closest("p")))
+          // What is cut away is for the keyboard, and shown once it has the focus.
+          .filter((control) => getComputedStyle(control).clipPath === "none")
+          .filter((control) => reach(control).width < 24 || reach(control).height < 24)
+          .map((control) => {
+            const { width, height } = reach(control);
+            return `${tell(control)} is ${Math.round(width)} × ${Math.round(height)} px to the finger`;
+          })
+      );
     }
 
     /** 1.4.3: 4.5:1 for text, 3:1 for large text. What is disabled is let off, as the criterion does. */

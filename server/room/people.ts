@@ -40,6 +40,11 @@ export class People {
     return this.#peers.size;
   }
 
+  /** Whether any of their pages asked for answers. */
+  get areLooking(): boolean {
+    return [...this.#peers].some((peer) => peer.wantsAnswers);
+  }
+
   [Symbol.iterator](): IterableIterator<Peer> {
     return this.#peers.values();
   }

@@ -61,7 +61,7 @@ export class Room {
         name,
         board: () => this.#board(),
         revision: () => this.#revision,
-        isAnybodyLooking: () => this.#isAnybodyLooking(),
+        isAnybodyLooking: () => this.#people.areLooking,
         whenStored: (revision, deliver) => this.#log.after(revision, 0, deliver),
       },
       services.solver,
@@ -366,7 +366,7 @@ export class Room {
 
   /** Solving is for those who look at answers; a room of stock clients costs none. */
   #requestAnswers(): void {
-    if (!this.#isAnybodyLooking()) return;
+    if (!this.#people.areLooking) return;
     this.#services.solver.request({
       room: this.name,
       take: () => this.#board(),
@@ -381,10 +381,6 @@ export class Room {
 
   #board(): BoardAtTurn {
     return { revision: this.#revision, board: this.#doc.encode() };
-  }
-
-  #isAnybodyLooking(): boolean {
-    return [...this.#people].some((peer) => peer.wantsAnswers);
   }
 
   /** Keeps a participant's list of rooms; a list that misses something is no reason to refuse them anything. */

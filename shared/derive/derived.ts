@@ -10,8 +10,13 @@ import type { Notebook } from "./notebook";
 /** A derivation, and the lines of it that did not come out as the solver has them. */
 export type Derived = { readonly derivation: Derivation; readonly faults: readonly Fault[] };
 
+/** In place of lines that don't agree with the solver, or could not be made. */
+const WITHHELD: Derivation = { lines: [], sketches: [], result: null, omitted: "failed" };
+
+/** What a notebook holds; a fault in it withholds all of it, since the other lines may build on the wrong one. */
 export function derivedOf<T>(notebook: Notebook<T>): Derived {
-  return { derivation: notebook.derivation(), faults: notebook.faults };
+  const { faults } = notebook;
+  return { derivation: faults.length === 0 ? notebook.derivation() : WITHHELD, faults };
 }
 
 /** Derivations one after the other; the result is the last one's. One that was left out leaves out the whole. */
@@ -43,8 +48,7 @@ export function guarded(where: string, derive: () => Derived): Derived {
     return derive();
   } catch (error) {
     const got = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-    const derivation: Derivation = { lines: [], sketches: [], result: null, omitted: "failed" };
-    return { derivation, faults: [{ where, line: "all", got, expected: "lines" }] };
+    return { derivation: WITHHELD, faults: [{ where, line: "all", got, expected: "lines" }] };
   }
 }
 
@@ -53,6 +57,7 @@ export function soleLine(
   line: Pick<Line, "rule" | "sentence" | "parts"> & Partial<Pick<Line, "equations" | "nodes">>,
   faults: readonly Fault[] = [],
 ): Derived {
+  if (faults.length > 0) return { derivation: WITHHELD, faults };
   const equations = line.equations ?? [];
   return {
     derivation: {

@@ -21,8 +21,6 @@ const FRAMES = 60;
  * turn. Frames are not held to the screen's rate, so that a frame's time is the work that it takes.
  */
 export async function boardFrames(): Promise<string> {
-  if (!existsSync(".next/BUILD_ID"))
-    return "## Frames of the board\n\nNot taken: build the pages first (`npm run build`).";
   const data = mkdtempSync(join(tmpdir(), "addend-bench-"));
   const env = { ...process.env, PORT: String(PORT), HOST: "127.0.0.1", ADDEND_DATA: data };
   const server = spawn(process.execPath, ["--import", "tsx", "server/main.ts"], { env, stdio: "ignore" });

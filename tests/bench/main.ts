@@ -1,6 +1,7 @@
 import { writeFileSync } from "node:fs";
 import { boardFrames } from "./board";
 import { boardProblemTimes } from "./boardProblem";
+import { builtPagesProblem } from "./builtPages";
 import { exactSolve } from "./exactSolve";
 import { beyondTheLimit, ladderTimes } from "./ladders";
 import { relayTimes } from "./relay";
@@ -10,6 +11,12 @@ import { workingTimes } from "./workings";
 // `npm run bench`: prints its tables and keeps them in RESULTS.md beside this file.
 
 const RESULTS = new URL("./RESULTS.md", import.meta.url);
+
+const problem = builtPagesProblem(process.cwd());
+if (problem !== null) {
+  console.error(problem);
+  process.exit(1);
+}
 
 const report = [
   "# Benchmark",

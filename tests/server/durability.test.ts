@@ -7,7 +7,7 @@ import { type ServerProcess, startServerProcess } from "./support/serverProcess"
 import { connectStock, joinStock, type StockClient } from "./support/stockClient";
 import { until } from "./support/until";
 
-vi.setConfig({ testTimeout: 60_000 });
+vi.setConfig({ testTimeout: 120_000 });
 
 let server: ServerProcess | null = null;
 const clients: { readonly leave: () => void }[] = [];

@@ -12,6 +12,7 @@ import {
   MESSAGE_CALL,
   MESSAGE_NOTICE,
   MESSAGE_ROOM,
+  MESSAGE_TRIES,
   MESSAGE_WORKINGS,
   readAnswers,
 } from "../../shared/messages";
@@ -133,6 +134,7 @@ async function editToAnswers(url: string, leaving: StockClient[]): Promise<{ sta
       MESSAGE_ROOM,
       MESSAGE_CALL,
       MESSAGE_WORKINGS,
+      MESSAGE_TRIES,
       ...(provider === author.provider ? [MESSAGE_ANSWERS] : []),
     ];
     for (const type of others) provider.messageHandlers[type] = () => {};

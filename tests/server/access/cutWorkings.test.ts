@@ -68,7 +68,7 @@ function says(text: string, { text: number, exact }: Shown): boolean {
 
 const sent = (workings: Workings) =>
   workings.workings.flatMap(({ wanted, cards }) => cards.map((card) => ({ wanted, card })));
-const RUNS = { numRuns: 100 };
+const RUNS = { numRuns: 60 };
 
 describe("what learners are sent of the worked lines, for random circuits, groups and settings", () => {
   let tried = 0;

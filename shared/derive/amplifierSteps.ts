@@ -1,7 +1,8 @@
+import { listed } from "../circuit/problemText";
 import type { BranchIndex, Law, NodeIndex } from "../solve/network";
 import { branchIndex, nodeIndex } from "../solve/superposition";
 import { type Acting, branchOf, endsOf, joinedName } from "./acting";
-import { type Expr, evaluate, known, negative, over, plus, times } from "./expression";
+import { type Expr, evaluate, known, minus, negative, over, plus, sumOf, times } from "./expression";
 import { isTie, smallestCut } from "./kirchhoff";
 import { writeLastHop } from "./lastHop";
 import type { Rule } from "./line";
@@ -20,11 +21,18 @@ type Known<T> = {
   readonly line: { readonly rule: Rule; readonly sentence: string; readonly parts: readonly string[] } | null;
   right(voltageAt: (node: NodeIndex) => Expr<T> | null): Expr<T> | null;
   readonly uses: readonly BranchIndex[];
+  /** Two impedances that divide another node's voltage. */
+  readonly division?: {
+    readonly far: NodeIndex;
+    readonly high: Expr<T>;
+    readonly low: Expr<T>;
+    readonly ports: readonly Port[];
+  };
 };
 
 /**
- * Op amp circuits with one voltage source on, stage by stage from the input: inverting (or summing), non-inverting and
- * follower stages by their closed forms. Null where a stage has another shape, or what is wanted lies elsewhere.
+ * Op amp circuits driven by voltage sources, stage by stage from the input: inverting, summing, non-inverting, difference
+ * and follower stages by their closed forms. Null where a stage has another shape, or what is wanted lies elsewhere.
  */
 export function amplifierShortcut<T>(acting: Acting<T>, task: Task<T>): Shortcut<T> | null {
   const isAllowed = (i: BranchIndex): boolean => {
@@ -71,6 +79,16 @@ function wantedNode<T>(acting: Acting<T>, { linear }: Task<T>): NodeIndex | null
   const [from, to] = [linear.from, linear.to].map((node) => acting.joined(nodeIndex(network, node)));
   return to === acting.joined(network.reference) && from !== undefined ? from : null;
 }
+
+/** What leads to the inverting input, besides the feedback. */
+type Branches<T> = readonly { readonly far: NodeIndex; readonly own: Expr<T> }[];
+
+type StageParts<T> = {
+  readonly parts: string[];
+  readonly uses: number[];
+  readonly equal: string;
+  readonly across: Expr<T>;
+};
 
 class Stages<T> {
   private readonly acting: Acting<T>;
@@ -150,24 +168,65 @@ class Stages<T> {
       .map((port) => ({ port, far: port.from === node ? port.to : port.from }));
   }
 
-  /** An input between a known node and the reference: no current goes in, so the voltage divides. */
+  /** An input that known nodes reach by impedances: no current goes in, so the voltage divides, or is a weighted mean. */
   private divided(node: NodeIndex): Known<T> | null {
+    if (this.isDriven(node)) return null;
     const here = this.at(node);
-    const upper = here.find(({ far }) => far !== this.ground && this.known.has(far));
-    const lower = here.find(({ far }) => far === this.ground);
-    if (upper === undefined || lower === undefined || here.length !== 2) return null;
-    const [high, low] = [this.impedance(upper.port), this.impedance(lower.port)];
-    if (high === null || low === null) return null;
+    const each = here.map(({ port, far }) => ({ port, far, own: this.impedance(port) }));
+    const driven = each.filter(({ far }) => far !== this.ground);
+    if (driven.length === 0 || !each.every(({ far, own }) => this.known.has(far) && own !== null)) return null;
+    const ports = here.map(({ port }) => port);
+    const [upper] = driven;
+    const lower = each.find(({ far }) => far === this.ground);
+    const needs = driven.map(({ far }) => far);
+    const where = `No current goes into the input at node ${joinedName(this.acting, node)}`;
+    const uses = ports.flatMap(({ parts }) => parts);
+    const parts = this.partsOf(ports);
+    if (upper !== undefined && each.length === 1) {
+      const line = {
+        rule: { kind: "nothing-flows" } as const,
+        sentence: `${where}, so none flows in ${listed(parts)} either.`,
+        parts,
+      };
+      return { needs, line, right: (at) => at(upper.far), uses };
+    }
+    if (upper !== undefined && lower !== undefined && each.length === 2) {
+      const [high, low] = [upper.own as Expr<T>, lower.own as Expr<T>];
+      return {
+        needs,
+        line: {
+          rule: { kind: "voltage-division" },
+          sentence: `${where}, so the voltage divides as the ${this.word}.`,
+          parts,
+        },
+        right: (at) => times(at(upper.far) as Expr<T>, over(low, plus(high, low))),
+        uses,
+        division: { far: upper.far, high, low, ports },
+      };
+    }
+    const one = known(null, this.acting.set.arithmetic.one, "1");
     return {
-      needs: [upper.far],
-      line: {
-        rule: { kind: "voltage-division" },
-        sentence: `No current goes into the input at node ${joinedName(this.acting, node)}, so the voltage divides as the resistances.`,
-        parts: this.partsOf([upper.port, lower.port]),
-      },
-      right: (at) => times(at(upper.far) as Expr<T>, over(low, plus(high, low))),
-      uses: [...upper.port.parts, ...lower.port.parts],
+      needs,
+      line: { rule: { kind: "current-law" }, sentence: `${where}: Kirchhoff's current law there.`, parts },
+      right: (at) =>
+        over(
+          plus(...driven.map(({ far, own }) => over(at(far) as Expr<T>, own as Expr<T>))),
+          plus(...each.map(({ own }) => over(one, own as Expr<T>))),
+        ),
+      uses,
     };
+  }
+
+  /** Whether a source or an op amp's output ends at a node. */
+  private isDriven(node: NodeIndex): boolean {
+    const { acting } = this;
+    return acting.live.some(
+      (i) => acting.laws[i]?.kind !== "admittance" && Object.values(endsOf(acting, i)).includes(node),
+    );
+  }
+
+  private get word(): string {
+    return this.acting.set.stimulus.frequency === null ? "resistances" : "impedances";
   }
 
   private stage(i: BranchIndex, input: NodeIndex, feedback: NodeIndex, out: NodeIndex): Known<T> | null {
@@ -190,14 +249,58 @@ class Stages<T> {
     const parts = [part, ...this.partsOf([back.port, ...others.map(({ port }) => port)])];
     const uses = [...back.port.parts, ...others.flatMap(({ port }) => port.parts)];
     if (input === this.ground) return this.inverting(across, driven, { parts, uses, equal });
-    const [only] = each;
-    if (driven.length > 0 || only === undefined || each.length !== 1) return null;
-    const right = (at: (node: NodeIndex) => Expr<T> | null): Expr<T> => {
-      const one = known(null, this.acting.set.arithmetic.one, "1");
-      return times(at(input) as Expr<T>, plus(one, over(across, only.own as Expr<T>)));
-    };
+    const stage = { parts, uses, equal, across };
+    if (driven.length > 0) return this.difference(input, each as Branches<T>, stage);
+    const right = (at: (node: NodeIndex) => Expr<T> | null): Expr<T> =>
+      times(at(input) as Expr<T>, this.nonInvertingGain(across, each as Branches<T>));
     const line = { rule: opAmpRule("non-inverting"), sentence: `${equal}: a non-inverting amplifier.`, parts };
     return { needs: [input], line, right, uses };
+  }
+
+  /** 1 + Rf/R, or with several resistances to the inverting input 1 + Rf/R1 + Rf/R2. */
+  private nonInvertingGain(across: Expr<T>, each: Branches<T>): Expr<T> {
+    const one = known(null, this.acting.set.arithmetic.one, "1");
+    return plus(one, ...each.map(({ own }) => over(across, own)));
+  }
+
+  /** What the non-inverting input gives less what the inverting one does; (Rf/R)(V2 − V1) where both divide alike. */
+  private difference(input: NodeIndex, each: Branches<T>, { parts, uses, equal, across }: StageParts<T>): Known<T> {
+    const driven = each.filter(({ far }) => far !== this.ground);
+    const [only, ...more] = each;
+    const division = this.known.get(input)?.division;
+    if (
+      only !== undefined &&
+      more.length === 0 &&
+      division !== undefined &&
+      this.dividesAlike(across, only.own, division)
+    ) {
+      return {
+        needs: [division.far, only.far],
+        line: {
+          rule: opAmpRule("difference"),
+          sentence: `${equal}: a difference amplifier with the same ratio at both inputs.`,
+          parts: [...parts, ...this.partsOf(division.ports)],
+        },
+        right: (at) => times(over(across, only.own), minus(at(division.far) as Expr<T>, at(only.far) as Expr<T>)),
+        uses: [...uses, ...division.ports.flatMap(({ parts: own }) => own)],
+      };
+    }
+    return {
+      needs: [input, ...driven.map(({ far }) => far)],
+      line: { rule: opAmpRule("difference"), sentence: `${equal}: a difference amplifier.`, parts },
+      right: (at) =>
+        sumOf([
+          { sign: 1, of: times(at(input) as Expr<T>, this.nonInvertingGain(across, each)) },
+          ...driven.map(({ far, own }) => ({ sign: -1 as const, of: times(at(far) as Expr<T>, over(across, own)) })),
+        ]),
+      uses,
+    };
+  }
+
+  private dividesAlike(across: Expr<T>, own: Expr<T>, { high, low }: NonNullable<Known<T>["division"]>): boolean {
+    const { arithmetic } = this.acting.set;
+    const ratio = (a: Expr<T>, b: Expr<T>): T => evaluate(over(a, b), arithmetic);
+    return this.acting.numerals.agree(ratio(across, own), ratio(low, high), "1");
   }
 
   private inverting(
@@ -215,7 +318,7 @@ class Stages<T> {
     };
     const sentence = isOne ? `${equal}: an inverting amplifier.` : `${equal}: an inverting summing amplifier.`;
     const needs = driven.map(({ far }) => far);
-    return { needs, line: { rule: opAmpRule("inverting"), sentence, parts }, right, uses };
+    return { needs, line: { rule: opAmpRule(isOne ? "inverting" : "summing"), sentence, parts }, right, uses };
   }
 
   /** One branch, or a row of them. */
@@ -288,6 +391,6 @@ function opposite<T>(a: Expr<T>, b: Expr<T>): Expr<T> {
   return negative(times(a, b));
 }
 
-function opAmpRule(form: "inverting" | "non-inverting" | "follower"): Rule {
+function opAmpRule(form: Extract<Rule, { kind: "op-amp" }>["form"]): Rule {
   return { kind: "op-amp", form };
 }

@@ -1,6 +1,6 @@
 import { unreachable } from "../quantity";
 import type { BranchIndex, Law, NodeIndex } from "../solve/network";
-import { type Acting, endsOf, joinedName } from "./acting";
+import { type Acting, branchOf, endsOf, joinedName } from "./acting";
 import { blocksOf } from "./blocks";
 import { gainOf } from "./controls";
 import { type Expr, negative, times } from "./expression";
@@ -108,8 +108,8 @@ function viewSets<T>(
 ): readonly (readonly View<T>[])[] {
   const driverOf = ({ source, root, from, to }: Driven & { readonly root: Port }) =>
     holdsVoltage(acting, source)
-      ? ({ kind: "voltage", key: voltageKey(from, to) } as const)
-      : ({ kind: "current", key: currentKey(root) } as const);
+      ? ({ kind: "voltage", key: voltageKey(from, to), name: branchOf(acting, source).part } as const)
+      : ({ kind: "current", key: currentKey(root), name: branchOf(acting, source).part } as const);
   const whole = pieces.flatMap((piece) => (piece.root === null ? [] : [{ ...piece, root: piece.root }]));
   const plain = whole.map((piece) => plainView(acting, piece.root, driverOf(piece), goal, facts));
   const place = whole.findIndex(({ root }) => goalIsIn(acting, root, goal));

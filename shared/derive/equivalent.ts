@@ -130,7 +130,7 @@ function after<T>(acting: Acting<T>, rewriting: Rewriting<T>, inner: Combination
   };
 }
 
-const TEST = partId("It");
+const TEST = partId("Itest");
 
 /** Stands in where only the shape of a tested circuit is looked at. */
 function nothingDriven<T>({ zero }: Arithmetic<T>): Response<T> {
@@ -192,7 +192,7 @@ function byTestSource<T>(
     [],
   );
   const linear: Linear = { kind: "voltage", from: port.from, to: port.to };
-  const voltage: Name = { text: "Vt", latex: "V_{\\mathrm{t}}" };
+  const voltage: Name = { text: "Vtest", latex: "V_{\\mathrm{test}}" };
   const equations = nodeEquations(acting, { linear, name: voltage });
   if (equations.unknowns > WORKING_LIMIT.unknowns) return OMITTED;
   const found = equations.write(notebook);
@@ -209,7 +209,10 @@ function byTestSource<T>(
     [
       {
         left: name,
-        right: over(known(voltage, value, "V"), known({ text: "It", latex: "I_{\\mathrm{t}}" }, arithmetic.one, "A")),
+        right: over(
+          known(voltage, value, "V"),
+          known({ text: "Itest", latex: "I_{\\mathrm{test}}" }, arithmetic.one, "A"),
+        ),
         unit: "Ω",
         expected: value,
       },

@@ -2,6 +2,7 @@ import type { UnitSymbol } from "../quantity";
 import type { Expr } from "./expression";
 import type { Rule } from "./line";
 import type { Name } from "./names";
+import type { Transformation } from "./sketcher";
 
 /** Something that can be known: a voltage, a current, a resistance, each under a key of its own. */
 export type Fact<T> = {
@@ -21,6 +22,7 @@ export type Inference<T> = {
   readonly nodes: readonly string[];
   /** Ports by number that are drawn as one from here on. */
   readonly combines?: number;
+  readonly transforms?: Transformation;
 };
 
 /** `head` follows from `body`: at the cost of a line, or for nothing where it is the same thing under another name. */

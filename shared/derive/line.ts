@@ -29,7 +29,7 @@ export type Rule =
   | { readonly kind: "nothing-flows" }
   /** The reference direction runs against what was found. */
   | { readonly kind: "sign" }
-  | { readonly kind: "op-amp"; readonly form: "inverting" | "non-inverting" | "follower" }
+  | { readonly kind: "op-amp"; readonly form: "inverting" | "summing" | "non-inverting" | "difference" | "follower" }
   | { readonly kind: "node-voltages" }
   | { readonly kind: "mesh-currents" }
   | { readonly kind: "control" }

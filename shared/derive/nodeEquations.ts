@@ -299,9 +299,11 @@ class NodeSetup<T> {
     const { acting } = this;
     const reference = joinedName(acting, acting.set.network.reference);
     const names = [...this.unknowns.values()].map(({ name }) => name?.text ?? "");
-    const levels = this.equalInputs.map(
-      (i) => `${branchOf(acting, i).part} holds its inputs equal and takes no current into them`,
-    );
+    const level = this.equalInputs.map((i) => branchOf(acting, i).part);
+    const levels =
+      level.length === 1
+        ? `${level[0]} holds its inputs equal and takes no current into them`
+        : `${listed(level)} hold their inputs equal and take no current into them`;
     const what =
       names.length === 0
         ? `Sources hold every node voltage`
@@ -316,7 +318,7 @@ class NodeSetup<T> {
       if (name === left.text) return [];
       return [{ part, left, right: value, level: acting.response.nodeVoltage(law.inputs.minus) }];
     });
-    const sentence = levels.length === 0 ? `${what}.` : `${what}; ${listed(levels)}.`;
+    const sentence = level.length === 0 ? `${what}.` : `${what}; ${levels}.`;
     const parts = said.map(({ part }) => part);
     notebook.balance(
       { rule: { kind: "node-voltages" }, sentence, parts, nodes },
@@ -472,8 +474,10 @@ class NodeSetup<T> {
   }
 }
 
-/** A number that is 0 and has no name: nothing to write. */
-function isNothing<T>(expr: Expr<T>, { set }: Acting<T>): boolean {
+/** A number that is 0 and has no name, or so many times it: nothing to write. */
+function isNothing<T>(expr: Expr<T>, acting: Acting<T>): boolean {
+  const { set } = acting;
+  if (expr.kind === "product") return expr.factors.some((factor) => isNothing(factor, acting));
   return expr.kind === "quantity" && expr.name === null && set.arithmetic.isZero(expr.value);
 }
 

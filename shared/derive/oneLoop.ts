@@ -134,11 +134,14 @@ class Loop<T> {
     this.name = isOwn ? task.name : branchCurrentName(acting, shown);
   }
 
+  /** The links as their parts are listed. */
+  private inOrder(): readonly Link<T>[] {
+    return [...this.links].sort((a, b) => (a.branches[0] as number) - (b.branches[0] as number));
+  }
+
   /** A part that carries the loop's current by itself, a resistance if there is one. */
   private singleBranch(): BranchIndex {
-    const single = this.links
-      .filter(({ branches }) => branches.length === 1)
-      .sort((a, b) => (a.branches[0] as number) - (b.branches[0] as number));
+    const single = this.inOrder().filter(({ branches }) => branches.length === 1);
     const chosen = single.find(({ resistance }) => resistance !== null) ?? single[0];
     return chosen?.branches[0] ?? (this.links[0]?.branches[0] as BranchIndex);
   }
@@ -202,7 +205,7 @@ class Loop<T> {
     this.resistances.set(link, own);
     if (pushing.length === 0) return;
     const { arithmetic } = acting.set;
-    const name: Name = { text: `V(${resistance.name.text})t`, latex: `V_{${resistance.name.latex},\\mathrm{t}}` };
+    const name = this.nameOfTransformed(link);
     const sum = sumOf(pushing.map(({ branch, sign }): SignedTerm<T> => ({ sign, of: sourceValueOf(acting, branch) })));
     const right = times(sum, own);
     const parts = pushing.map(({ branch }) => branchOf(acting, branch).part);
@@ -220,6 +223,13 @@ class Loop<T> {
       [{ left: name, right, unit: "V", expected }],
     );
     this.drives.set(link, known(name, evaluate(right, arithmetic), "V"));
+  }
+
+  /** Vt; Vt1, Vt2 and so on where there are several. */
+  private nameOfTransformed(link: Link<T>): Name {
+    const transformed = this.links.filter(({ pushing }) => pushing.length > 0);
+    const mark = transformed.length === 1 ? "t" : `t${transformed.indexOf(link) + 1}`;
+    return { text: `V${mark}`, latex: `V_{\\mathrm{${mark}}}` };
   }
 
   /** The loop's current along the walk, by the solver. */
@@ -251,8 +261,7 @@ class Loop<T> {
         .map(({ sign, of }): SignedTerm<T> => ({ sign: (sign * direction) as 1 | -1, of }))
         .sort((a, b) => b.sign - a.sign),
     );
-    const inOrder = [...links].sort((a, b) => (a.branches[0] as number) - (b.branches[0] as number));
-    const resistances = inOrder.flatMap((link) => this.resistances.get(link) ?? []);
+    const resistances = this.inOrder().flatMap((link) => this.resistances.get(link) ?? []);
     const parts = links.flatMap(({ branches }) => branches.map((i) => branchOf(acting, i).part));
     const nodes = links.map(({ from }) => joinedName(acting, from));
     if (this.dependents().length > 0) return this.solveWithControls(value, driving, { parts, nodes }, notebook);
@@ -277,7 +286,7 @@ class Loop<T> {
   ): Expr<T> | null {
     const { acting, direction } = this;
     const current: QuantityExpr<T> = unknown("I", this.name, value, "A");
-    const terms: SignedTerm<T>[] = this.links.flatMap((link): SignedTerm<T>[] => {
+    const terms: SignedTerm<T>[] = this.inOrder().flatMap((link): SignedTerm<T>[] => {
       const own = this.resistances.get(link);
       return own === undefined ? [] : [{ sign: 1, of: times(own, current) }];
     });

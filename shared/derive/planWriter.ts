@@ -142,14 +142,15 @@ class PlanWriter<T> {
     return expr;
   }
 
-  private write(key: string, { rule, right, sentence, parts, nodes, combines }: Inference<T>): Expr<T> {
+  private write(key: string, { rule, right, sentence, parts, nodes, combines, transforms }: Inference<T>): Expr<T> {
     const fact = this.facts.get(key);
     const isLast = this.last !== null && this.last.origin === key;
     const name = isLast && this.last !== null ? this.last.name : (fact?.name ?? symbolOf(key));
     const value = evaluate(right, this.notebook.arithmetic);
     const expected = fact?.expected() ?? value;
     const unit = fact?.unit ?? "A";
-    const sketch = combines === undefined ? null : this.sketcher.combine(combines);
+    const combined = combines === undefined ? null : this.sketcher.combine(combines);
+    const sketch = transforms === undefined ? combined : this.sketcher.transform(transforms);
     this.notebook.state({ rule, sentence, parts, nodes }, [{ left: name, right, unit, expected }], sketch);
     return known(name, value, unit);
   }

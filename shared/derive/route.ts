@@ -40,9 +40,6 @@ export function byNodes<T>(
   return derivedOf(notebook);
 }
 
-/** As lines go; where rewritings take as many, they are easier to see. */
-const EQUATIONS = 0.3;
-
 /**
  * The lines a good instructor would write: shortcuts where they reach, rewritings of the circuit where these take fewer
  * lines than equations, equations elsewhere. Lines that do not agree with the solver are withheld, their faults kept,
@@ -52,7 +49,7 @@ export function byBestRoute<T>(task: Task<T>): Derived {
   const acting = actingFor(task);
   const plain = shortcutFor(acting, task);
   const equations = plain === null ? equationsFor(task, acting) : null;
-  const shortcut = plain ?? rewrittenShortcut(acting, task, (equations?.lines ?? 0) + EQUATIONS);
+  const shortcut = plain ?? rewrittenShortcut(acting, task, equations?.lines ?? 0);
   const derived = shortcut === null ? equations?.write() : byShortcut(task, acting, shortcut);
   if (derived === undefined) throw new Error("byBestRoute: there are always equations");
   if (derived.faults.length === 0) return derived;

@@ -5,6 +5,14 @@ import { pieceImpedance } from "./portImpedance";
 import { partsOf } from "./portSteps";
 import { type Port, withInner } from "./ports";
 
+/** A source and its resistance that stand for another source with its own. */
+export type Transformation = {
+  /** The source that goes. */
+  readonly driver: string;
+  readonly source: SketchElement;
+  readonly resistance: SketchElement;
+};
+
 /** Keeps the circuit as it stands while its pieces are taken together. */
 export class Sketcher<T> {
   private elements: readonly SketchElement[];
@@ -15,6 +23,15 @@ export class Sketcher<T> {
     this.acting = acting;
     this.ports = new Map(roots.flatMap(withInner).map((port) => [port.id, port]));
     this.elements = acting.live.map((i) => sketchElement(acting, i));
+  }
+
+  /** The circuit after a source transformation. */
+  transform({ driver, source, resistance }: Transformation): Sketch {
+    const isGone = ({ id, of }: SketchElement): boolean =>
+      id === driver || of.every((part) => resistance.of.includes(part));
+    const left = this.elements.filter((element) => !isGone(element));
+    this.elements = [...left, source, resistance];
+    return { elements: this.elements };
   }
 
   /** The circuit with a piece drawn as one. Null for a piece that has no place of its own in it. */

@@ -8,6 +8,9 @@ import { sourceValueOf } from "./quantities";
 import { changed, freshPart, type Rewriting } from "./rewriting";
 import type { Kept } from "./wyeDelta";
 
+/** A line, and an easy one. */
+const COST = 0.7;
+
 /** Sources as a line of which the first sets the direction. */
 type Signed = { readonly branch: BranchIndex; readonly sign: 1 | -1 };
 
@@ -91,7 +94,7 @@ function summed<T>(
   const terms = signed.map(({ branch, sign }): SignedTerm<T> => ({ sign, of: sourceValueOf(acting, branch) }));
   return {
     acting: after,
-    cost: 1,
+    cost: COST,
     used: [],
     write: (notebook) => {
       notebook.adopt(after.standsFor, []);

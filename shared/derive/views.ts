@@ -17,9 +17,15 @@ import {
 } from "./portSteps";
 import type { Port, PortMaker } from "./ports";
 import { voltageBetween } from "./quantities";
+import type { Transformation } from "./sketcher";
 
 /** A source that drives a piece: held voltage along it, or held current into it. */
-export type Driver = { readonly kind: "voltage" | "current"; readonly key: string };
+export type Driver = {
+  readonly kind: "voltage" | "current";
+  readonly key: string;
+  /** The source's name. */
+  readonly name: string;
+};
 
 /** One way to look at a driven circuit: as it is, or after source transformations towards what is wanted. */
 export type View<T> = { readonly root: Port; readonly driver: Driver; readonly steps: readonly Step<T>[] };
@@ -154,11 +160,18 @@ function toCurrent<T>(
         sentence: `Source transformation: the voltage in series with ${rest.map(labelOf).join(" + ")} becomes a current beside it.`,
         parts: [...acting.on, ...rest.flatMap((port) => partsOf(acting, port))],
         nodes: endNodes(acting, inner),
+        transforms: transformation(
+          acting,
+          driver,
+          row,
+          facts.get(key) as Fact<T>,
+          [...endNodes(acting, inner)].reverse(),
+        ),
       }),
     },
     { kind: "same", head: currentKey(together), body: [key], cost: 0, of: ([only]) => only as Expr<T> },
   ];
-  return { root: together, driver: { kind: "current", key }, steps };
+  return { root: together, driver: { kind: "current", key, name: sourceName("current", count).text }, steps };
 }
 
 /** A current beside `rest` becomes a voltage in series with it. */
@@ -202,11 +215,41 @@ function toVoltage<T>(
         sentence: `Source transformation: the current beside ${labelOf(block)} becomes a voltage in series with it.`,
         parts: [...acting.on, ...partsOf(acting, block)],
         nodes: endNodes(acting, inner),
+        transforms: transformation(acting, driver, block, facts.get(key) as Fact<T>, endNodes(acting, inner)),
       }),
     },
     { kind: "same", head: `W ${chain.id}`, body: [key], cost: 0, of: ([only]) => only as Expr<T> },
   ];
-  return { root: chain, driver: { kind: "voltage", key }, steps };
+  return { root: chain, driver: { kind: "voltage", key, name: sourceName("voltage", count).text }, steps };
+}
+
+/** What is drawn anew: `plus` and `minus` are the nodes that the new source, or with its resistance the voltage, stands between. */
+function transformation<T>(
+  acting: Acting<T>,
+  driver: Driver,
+  block: Port,
+  { name, unit, expected }: Fact<T>,
+  [plus, minus]: readonly string[],
+): Transformation {
+  const { numerals, set } = acting;
+  const isVoltage = unit === "V";
+  // The voltage and its resistance meet at a node that the first circuit does not have.
+  const joint = isVoltage ? name.text : plus;
+  const source = {
+    id: name.text,
+    kind: isVoltage ? "voltage-source" : "current-source",
+    nodes: [joint as string, minus as string],
+    value: numerals.figure(expected(), unit).text,
+    of: [...acting.on],
+  };
+  const resistance = {
+    id: block.name.text,
+    kind: set.stimulus.frequency === null ? "resistor" : "impedance",
+    nodes: [joint as string, (isVoltage ? plus : minus) as string],
+    value: numerals.figure(pieceImpedance(acting, block), "Ω").text,
+    of: partsOf(acting, block),
+  };
+  return { driver: driver.name, source, resistance };
 }
 
 const sumOfAll = <T>(exprs: readonly Expr<T>[]): Expr<T> =>

@@ -54,7 +54,6 @@ export function WorkingPanel({ view, card, ...rest }: Props) {
           {accent !== null && <AccentMark accent={accent} />}
           Working{card ? `: ${card.title}` : ""}
         </h2>
-        {view.kind === "lines" && view.isOld && <span className={styles.old}>being worked out anew …</span>}
         {hasLines && <span className={styles.count}>{countText(cards)}</span>}
       </header>
       {view.kind === "words" && <p className={styles.words}>{view.text}</p>}

@@ -18,8 +18,6 @@ export type PanelView =
       readonly working: ShownWorking;
       /** The open card; for a total before it those that the sum line has no card for. */
       readonly cards: readonly WorkingCard[];
-      /** Whether the board has changed since these lines were made. */
-      readonly isOld: boolean;
     };
 
 export type PanelQuestion = {
@@ -38,18 +36,17 @@ export function panelView({ workings, answers, wanted, card, sumCards }: PanelQu
       "Once the board asks for a quantity that has an answer, this is where it is worked out, line by line.",
     );
   }
-  const isOld = workings !== null && answers !== null && workings.revision < answers.revision;
+  if (workings?.failure) return words(workingsFailureText(workings.failure));
   const working = workings?.workings.find((each) => each.wanted === wanted);
-  if (workings?.failure && !isOld) return words(workingsFailureText(workings.failure));
   if (working === undefined) {
-    const isComing = workings === null || isOld;
+    // The answers never wait for the lines; lines that stay the same are not sent again.
+    const isComing = workings === null || (answers !== null && workings.revision < answers.revision);
     return words(
       isComing ? "The lines are being worked out …" : "There is no working for this quantity: it has no answer yet.",
     );
   }
   const cards = cardsOf(working, card, sumCards);
-  if (cards.length === 0) return words(isOld ? "The lines are being worked out …" : NO_LINES);
-  return { kind: "lines", working, cards, isOld };
+  return cards.length === 0 ? words(NO_LINES) : { kind: "lines", working, cards };
 }
 
 const words = (text: string): PanelView => ({ kind: "words", text });

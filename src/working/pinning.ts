@@ -3,7 +3,7 @@ import type { Equation, Line } from "../../shared/derive";
 import { type Box, GRID, growBox, isInside } from "../figure";
 import { overlap } from "../figure/box";
 import type { EquationOrder } from "../settings";
-import { type EquationRow, equationRows, rowMath } from "./equationRows";
+import { type EquationRow, equationRows, pieceLatex, rowMath } from "./equationRows";
 
 /**
  * A line as the words of a note: its mathematics between dollar signs, a row an equation; where that is more than a note
@@ -24,8 +24,17 @@ function outcome(equation: Equation): readonly EquationRow[] {
   return equation.result === null ? [] : equationRows({ ...equation, symbols: null, numbers: null }, "symbols");
 }
 
+/** Characters that a note's width has room for; a longer chain goes on beneath, each sign on a row of its own. */
+const ROW = 30;
+
 function rowsText(rows: readonly EquationRow[]): string {
-  return rows.map((row) => `$${rowMath(row).latex}$`).join("\n");
+  const broken = rows.flatMap((row) => {
+    const [first, ...rest] = row.pieces;
+    if (first === undefined || rest.length === 0 || rowMath(row).text.length <= ROW) return [rowMath(row).latex];
+    return [rowMath({ ...row, pieces: [first] }).latex, ...rest.map((piece) => `\\quad ${pieceLatex(piece)}`)];
+  });
+  // Fractions as large as in the lines: a note is read from afar.
+  return broken.map((latex) => `$${latex.replace(/\\frac\b/g, "\\dfrac")}$`).join("\n");
 }
 
 export type NoteSize = { readonly width: number; readonly height: number };

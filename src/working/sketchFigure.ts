@@ -1,5 +1,5 @@
 import { type Board, type BoardCircuit, type BoardPart, circuitOf } from "../../shared/board";
-import { type Circuit, type Drawing, nodeId, type Part, partId } from "../../shared/circuit";
+import { type Circuit, type Drawing, type NodeId, nodeId, type Part, partId } from "../../shared/circuit";
 import type { Sketch, SketchElement } from "../../shared/derive";
 import { ONE, quantity, unreachable } from "../../shared/quantity";
 import { buildFigure, type Figure, laidOutBoard, type SymbolSet } from "../figure";
@@ -34,7 +34,7 @@ export function sketchFigure(sketch: Sketch, { circuit, like, accents, symbols }
   });
 }
 
-/** The sketch as a circuit. What stands for several parts becomes a resistor, whose value is written by the sketch. */
+/** The sketch as a circuit. What stands for several parts becomes a resistor or a source, whose value is written by the sketch. */
 export function sketchedCircuit({ elements }: Sketch, whole: Circuit): Circuit {
   const known = new Map(whole.parts.map((part) => [part.id as string, part]));
   const renamed = joinedNodes(elements, known);
@@ -59,14 +59,15 @@ function joinedNodes(elements: readonly SketchElement[], known: ReadonlyMap<stri
 }
 
 function sketchedPart(
-  { id, nodes }: SketchElement,
+  { id, kind, nodes }: SketchElement,
   original: Part | undefined,
   renamed: (node: string) => string,
 ): Part | null {
   const [plus, minus] = [nodeId(nodes[0] ?? ""), nodeId(nodes[1] ?? "")];
   const at = (node: string) => nodeId(renamed(node));
-  if (original === undefined)
-    return plus === minus ? null : { kind: "resistor", id: partId(id), plus, minus, resistance: quantity(ONE, "Ω") };
+  if (original === undefined || (original.kind !== kind && !isBlock(original))) {
+    return plus === minus ? null : madePart({ id: partId(id), plus, minus }, kind);
+  }
   switch (original.kind) {
     case "ideal-opamp":
       return { ...original, inPlus: at(original.inPlus), inMinus: at(original.inMinus), out: at(original.out) };
@@ -94,6 +95,22 @@ function sketchedPart(
       return plus === minus ? null : { ...original, plus, minus };
     default:
       return unreachable(original);
+  }
+}
+
+function isBlock({ kind }: Part): boolean {
+  return kind === "ideal-opamp" || kind === "ideal-transformer";
+}
+
+/** What lines have made of several parts, or of another one: its value is in the sketch, so that any will do here. */
+function madePart(ends: Pick<Extract<Part, { plus: NodeId }>, "id" | "plus" | "minus">, kind: string): Part {
+  switch (kind) {
+    case "voltage-source":
+      return { ...ends, kind, voltage: { kind: "dc", value: quantity(ONE, "V") } };
+    case "current-source":
+      return { ...ends, kind, current: { kind: "dc", value: quantity(ONE, "A") } };
+    default:
+      return { ...ends, kind: "resistor", resistance: quantity(ONE, "Ω") };
   }
 }
 

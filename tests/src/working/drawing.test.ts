@@ -52,12 +52,31 @@ describe.each(EXAMPLE_IDS)("the lines of %s", (id) => {
     const drawn = drawnExample(id);
     for (const { parts, nodes } of derivationsOf(id).flatMap(({ lines }) => lines)) {
       // The test source of an equivalent is in the lines alone.
-      for (const part of parts.filter((name) => name !== "It"))
+      for (const part of parts.filter((name) => !name.startsWith("It")))
         expect(litMarks({ parts: [part], nodes: [] }, drawn, "ink").above, part).toHaveLength(1);
       for (const node of nodes)
         expect(litMarks({ parts: [], nodes: [node] }, drawn, "ink").above.length, node).toBeGreaterThan(0);
     }
   });
+});
+
+it("draws a source that a line has made as a source, with its value", () => {
+  const { circuit } = workedExample("three-sources").circuit;
+  const made = (kind: string, value: string) => ({ id: "It", kind, nodes: ["a", "0"], value, of: ["V1", "R1"] });
+  const view = { circuit, like: null, accents: new Map(), symbols: "iec" as const };
+  for (const [kind, value] of [
+    ["current-source", "300 mA"],
+    ["voltage-source", "12 V"],
+  ] as const) {
+    const sketch = {
+      elements: [
+        made(kind, value),
+        { id: "R12", kind: "resistor", nodes: ["a", "0"], value: "40 Ω", of: ["R1", "R2"] },
+      ],
+    };
+    expect(sketchedCircuit(sketch, circuit).parts.map((part) => part.kind)).toEqual([kind, "resistor"]);
+    expect(JSON.stringify(sketchFigure(sketch, view)?.labels)).toContain(value);
+  }
 });
 
 describe("what is lit on a drawing", () => {

@@ -186,7 +186,7 @@ function byTestSource<T>(
   notebook.state(
     {
       rule: { kind: "test-source" },
-      sentence: `Drive 1 A into node ${port.from} and out of node ${port.to}: the voltage that it makes tells the resistance.`,
+      sentence: `Drive 1 A into node ${port.from} and out of node ${port.to}: the voltage that it makes tells the ${numerals.isPhasor ? "impedance" : "resistance"}.`,
       nodes: [port.from, port.to],
     },
     [],

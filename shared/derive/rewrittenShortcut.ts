@@ -12,6 +12,8 @@ import { wyeDeltaRewritings } from "./wyeDelta";
 
 /** More rewritings than this, one after the other, are harder to follow than equations. */
 const MOST_REWRITINGS = 3;
+/** And no more than this are tried at each of them. */
+const MOST_CANDIDATES = 4;
 
 /**
  * The cheapest way where plain shortcuts do not reach: the circuit as one loop, or rewritten once or more and then by
@@ -51,7 +53,11 @@ function after<T>(acting: Acting<T>, rewriting: Rewriting<T>, rest: Shortcut<T>)
 function rewritingsOf<T>(acting: Acting<T>, task: Task<T>): readonly Rewriting<T>[] {
   const kept = keptBy(acting, task);
   const lone = loneSource(acting);
-  if (lone === null) return [...sourceSums(acting, kept), ...referrals(acting, kept)];
+  if (lone === null) {
+    // Sums come to the same in any order, so one is tried first and the rest follow it.
+    const [sum] = sourceSums(acting, kept);
+    return sum === undefined ? referrals(acting, kept).slice(0, MOST_CANDIDATES) : [sum];
+  }
   const { plus, minus } = endsOf(acting, lone);
   return plus === minus ? [] : wyeDeltaRewritings(acting, { ...kept, ends: [plus, minus] });
 }

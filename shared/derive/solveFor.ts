@@ -40,10 +40,16 @@ export function solveFor<T>(
   );
   const names = [...unknowns.values()].map(({ name }) => name as MathText);
   const matrix = keys.length < 2 ? null : matrixOf(forms, balances, [...unknowns.values()], numerals, arithmetic);
+  const listedNames = listed(names.map(({ text }) => text));
+  const isApart = forms.every(
+    ({ terms }) => [...terms.values()].filter((value) => !arithmetic.isZero(value)).length === 1,
+  );
   const sentence =
     keys.length === 1
-      ? `Solve for ${names[0]?.text}.`
-      : `${count(keys.length)} equations in ${listed(names.map(({ text }) => text))}: solve them together.`;
+      ? `Solve for ${listedNames}.`
+      : isApart
+        ? `${count(keys.length)} equations, each in one of ${listedNames}: solve them one by one.`
+        : `${count(keys.length)} equations in ${listedNames}: solve them together.`;
   notebook.state(
     { rule: { kind: "solution", matrix }, sentence },
     keys.map((key) => {

@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { workingsOf, workingText } from "../../shared/derive";
+import { type Rule, workingsOf, workingText } from "../../shared/derive";
 import { EXAMPLES } from "../../shared/examples";
 import { steadyExamples } from "../published/examples";
 import { circuitOf } from "../solve/solved";
@@ -30,4 +30,54 @@ describe("the working of", () => {
     }
     expect(text).toBe(readFileSync(path, "utf8"));
   });
+});
+
+/** Every rule there is: the compiler asks for those that are new. */
+const RULES: Readonly<Record<Rule["kind"], true>> = {
+  "zero-sources": true,
+  "steady-state": true,
+  drop: true,
+  phasors: true,
+  series: true,
+  parallel: true,
+  "wye-delta": true,
+  "add-sources": true,
+  referral: true,
+  "source-transformation": true,
+  ohm: true,
+  "voltage-division": true,
+  "current-division": true,
+  "current-law": true,
+  "voltage-law": true,
+  "same-current": true,
+  "same-voltage": true,
+  "nothing-flows": true,
+  sign: true,
+  "op-amp": true,
+  "node-voltages": true,
+  "mesh-currents": true,
+  control: true,
+  "node-equation": true,
+  "mesh-equation": true,
+  constraint: true,
+  solution: true,
+  "take-out": true,
+  "test-source": true,
+  equivalent: true,
+  "sum-of-addends": true,
+  "sum-in-time": true,
+  power: true,
+};
+
+it("every rule occurs in one of these texts", () => {
+  const found = new Set<string>();
+  for (const { json, groups } of CIRCUITS) {
+    for (const { addends, total, secondMethods } of workingsOf(circuitOf(json as never), groups ? { groups } : {})) {
+      const derivations = [...addends, ...secondMethods].map(({ derivation }) => derivation);
+      for (const derivation of [...derivations, total]) {
+        for (const { rule } of derivation?.lines ?? []) found.add(rule.kind);
+      }
+    }
+  }
+  expect(Object.keys(RULES).filter((rule) => !found.has(rule))).toEqual([]);
 });

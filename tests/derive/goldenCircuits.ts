@@ -48,6 +48,7 @@ export const GOLDEN_CIRCUITS: readonly GoldenCircuit[] = [
     [{ name: "Ix", quantity: "current", through: "R6", from: "s", to: "t" }],
   ),
   // Two currents into a and two voltages in a row, each pair a group: 2 mA · 1 kΩ = 2 V and 12 V · 1.5/4.5 = 4 V; 6 V.
+  // R4 stands across the row: 12 V over 6 kΩ from the voltages, nothing from the currents.
   circuit(
     "two-groups",
     [
@@ -58,8 +59,12 @@ export const GOLDEN_CIRCUITS: readonly GoldenCircuit[] = [
       V("V1", "b", "m", "9 V"),
       V("V2", "m", "0", "3 V"),
       R("R3", "a", "0", "3k"),
+      R("R4", "b", "0", "6k"),
     ],
-    [{ name: "Va", quantity: "voltage", at: "a" }],
+    [
+      { name: "Va", quantity: "voltage", at: "a" },
+      { name: "Ib", quantity: "current", through: "R4", from: "b", to: "0" },
+    ],
     [
       ["I1", "I2"],
       ["V1", "V2"],

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Derivation, type Working, workingsOf } from "../../shared/derive";
-import { solveReport } from "../../shared/solve";
+import { eachAlone, solveReport } from "../../shared/solve";
 import { type CircuitJson, circuits, EVERY_PART, RESISTORS_AND_SOURCES } from "../generators/circuits";
 import { sinusoidalCircuits } from "../generators/sinusoids";
 import { isSource } from "../independent/elements";
@@ -77,6 +77,27 @@ describe("random circuits of resistors, one to four sources", () => {
     ),
   );
 });
+
+it("random circuits have a working with all sources in one group, or in two, and it comes to the same", LONG, () =>
+  fc.assert(
+    fc.property(fc.oneof(circuits(WITH_DEPENDENT, 8), circuits(EVERY_PART, 8)), fc.nat({ max: 3 }), (json, split) => {
+      const circuit = circuitOf(json);
+      const sources = eachAlone(circuit).flat();
+      const groups = [sources.slice(0, split), sources.slice(split)].filter((group) => group.length > 0);
+      const report = solveReport(circuit, { groups });
+      const answered = report.wanted.filter(({ total }) => total !== null);
+      for (const [place, { faults, addends, kind }] of workingsOf(circuit, { groups }).entries()) {
+        expect(faults).toEqual([]);
+        for (const [index, { derivation }] of addends.entries()) {
+          expectLines(derivation);
+          if (kind === "power") continue;
+          expect(derivation.result?.exact).toBe(answered[place]?.addends[index]?.value.exact);
+        }
+      }
+    }),
+    { numRuns: CIRCUITS / 10 },
+  ),
+);
 
 it("random circuits with op amps, transformers, switches and wires have a whole working", LONG, () =>
   fc.assert(

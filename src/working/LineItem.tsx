@@ -88,12 +88,12 @@ export const LineItem = memo(function LineItem(props: Props) {
           {(isActive || isCopying) && (
             <>
               {showUpTo && (
-                <button type="button" aria-label={`Show all lines up to ${number}`} onClick={() => showUpTo(number)}>
+                <button type="button" aria-label={`Show up to here: line ${number}`} onClick={() => showUpTo(number)}>
                   Show up to here
                 </button>
               )}
               {pinIt && (
-                <button type="button" aria-label={`Pin line ${number} to the board`} onClick={pinIt}>
+                <button type="button" aria-label={`Pin to board: line ${number}`} onClick={pinIt}>
                   Pin to board
                 </button>
               )}

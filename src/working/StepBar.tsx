@@ -40,7 +40,7 @@ export function StepBar({ wanted, cards, answers, hidden, request }: Props) {
         </button>
         <button
           type="button"
-          aria-label="One line back"
+          aria-label="Back one line"
           disabled={back === null}
           onClick={() => back && request({ do: "showLines", wanted, card: back.card, lines: back.lines })}
         >

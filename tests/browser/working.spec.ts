@@ -82,7 +82,7 @@ test("lines come to everybody one by one, all at once and go again, as the instr
   await expect(dan.said).toBeEmpty();
   await dan.leave();
 
-  await ana.step("One line back").click();
+  await ana.step("Back one line").click();
   for (const each of [ana, ben, cem]) await each.expectShown(1);
   await ana.step("All lines").click();
   for (const each of [ana, ben, cem]) await each.expectShown(5);
@@ -140,12 +140,12 @@ test("a line is pinned to the board for everybody where it covers nothing, and i
   const { ana, ben, cem, leave } = await classOn(browser, baseURL, "three-sources", "V1");
   await ana.step("All lines").click();
   await ben.line(5).hover();
-  await ben.button("Pin line 5 to the board").click();
+  await ben.button("Pin to board: line 5").click();
   await expect(ben.line(5)).toContainText("Line 5 is on the board");
   for (const each of [ana, ben, cem]) await expect(each.notes).toHaveCount(1);
   await expect(cem.notes.first().locator("math").first()).toBeAttached();
   await ben.line(4).hover();
-  await ben.button("Pin line 4 to the board").click();
+  await ben.button("Pin to board: line 4").click();
   await expect(cem.notes).toHaveCount(2);
   const boxes = await Promise.all([0, 1].map((i) => cem.notes.nth(i).boundingBox()));
   const [first, second] = boxes;
@@ -165,7 +165,7 @@ test("a line is pinned to the board for everybody where it covers nothing, and i
   await ana.page.keyboard.press("Escape");
   await cem.line(5).hover();
   await expect(cem.button("Copy line 5")).toBeVisible();
-  await expect(cem.button("Pin line 5 to the board")).toHaveCount(0);
+  await expect(cem.button("Pin to board: line 5")).toHaveCount(0);
   await leave();
 });
 

@@ -2,9 +2,9 @@
 
 import type { ReactNode } from "react";
 import type { EntryId } from "../../shared/board";
-import { isShown } from "../../shared/messages";
+import { type HiddenWanted, isShown } from "../../shared/messages";
 import type { RoomConnection, RoomState } from "../room";
-import { type Groups, type Showing, type SumCard, SumLine, TOTAL } from "../sum";
+import { type CardTries, type Groups, isToTry, lastTry, type Showing, type SumCard, SumLine, TOTAL } from "../sum";
 import { sumNote } from "./texts";
 import type { useRoomView } from "./useRoomView";
 
@@ -32,6 +32,7 @@ export function RoomSum({ state, connection, view, newId, lookersAt }: Props) {
       lookersAt={lookersAt}
       note={sumNote(board, circuit, view.report, view.wanted)}
       showingOf={showing(state, connection)}
+      triesOf={(card) => triesFor(state, connection, view.wanted, card)}
       groups={groupsFor(state, connection, newId)}
     />
   );
@@ -43,6 +44,20 @@ function showing({ room }: RoomState, { request }: RoomConnection): ((card: SumC
     isShown: isShown(room.answers, key),
     setShown: (shown) => request({ do: "setShown", card: key, shown }),
   });
+}
+
+function triesFor(
+  { room, tries }: RoomState,
+  { tryValue }: RoomConnection,
+  wanted: HiddenWanted | null,
+  card: SumCard,
+): CardTries | null {
+  if (!wanted) return null;
+  const people = { you: room?.you ?? null, participants: room?.participants ?? [] };
+  const last = lastTry(tries, wanted.name, card, people);
+  const mayTry = isToTry(wanted.kind, card, room?.you.role ?? null, room?.isEnded ?? false);
+  const hand = mayTry ? (text: string) => tryValue({ wanted: wanted.name, card: card.key, text }) : null;
+  return last || hand ? { last, hand } : null;
 }
 
 function groupsFor({ room, board }: RoomState, { command }: RoomConnection, newId: () => EntryId): Groups | null {

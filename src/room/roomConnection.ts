@@ -19,6 +19,7 @@ import {
   MESSAGE_CALL,
   MESSAGE_NOTICE,
   MESSAGE_ROOM,
+  MESSAGE_TRIES,
   MESSAGE_WORKINGS,
   type Notice,
   noticeText,
@@ -27,13 +28,19 @@ import {
   readCall,
   readNotice,
   readRoomState,
+  readTries,
   readWorkings,
   type RoomState as TheRoom,
+  type TriesMessage,
+  type Try,
+  type TryAction,
+  type TryReply,
   type Workings,
   writeRequest,
 } from "../../shared/messages";
 import { unreachable } from "../../shared/quantity";
 import { type CopyEvents, openCopy, type RoomCopy } from "./roomCopy";
+import { TryReplies } from "./tryReplies";
 
 /** "joining": not joined yet; "joined": in step with the server; "lost": the line is down, and edits wait in the page. */
 export type Link = "joining" | "joined" | "lost" | "refused";
@@ -48,6 +55,8 @@ export type RoomState = {
   readonly workings: Workings | null;
   /** Who is here and who may do what; null until the server has said so. */
   readonly room: TheRoom | null;
+  /** The newest try of each card. */
+  readonly tries: readonly Try[];
   /** The latest "come to me", null before the first. */
   readonly call: Call | null;
   readonly link: Link;
@@ -78,6 +87,8 @@ export type RoomConnection = {
   readonly redo: () => void;
   /** Asks something of the room itself; what comes of it is seen in `room`, or told as a `refusal`. */
   readonly request: (action: RoomAction) => void;
+  /** Tries a value for a card; what becomes of it is told to whoever asks, and seen by everybody in `tries`. */
+  readonly tryValue: (tried: Omit<TryAction, "do">) => Promise<TryReply>;
   readonly dismissRefusal: () => void;
   readonly close: () => void;
 };
@@ -92,6 +103,7 @@ export function joinRoom(address: string, room: string, now: () => number): Room
     undo: () => connected.draw((copy) => copy.history.undo()),
     redo: () => connected.draw((copy) => copy.history.redo()),
     request: (action) => connected.request(action),
+    tryValue: (tried) => connected.tryValue({ do: "tryValue", ...tried }),
     dismissRefusal: () => connected.change({ refusal: null }),
     close: () => connected.close(),
   };
@@ -104,6 +116,7 @@ class ConnectedRoom {
   readonly #now: () => number;
   readonly #listeners = new Set<() => void>();
   #copy: RoomCopy;
+  readonly #replies = new TryReplies();
   #requests = 0;
 
   constructor(address: string, room: string, now: () => number) {
@@ -132,12 +145,23 @@ class ConnectedRoom {
   }
 
   request(action: RoomAction): void {
+    if (!this.#send(action))
+      this.change({ refusal: "The room cannot be reached at the moment, so nothing was changed in it." });
+  }
+
+  tryValue(action: TryAction): Promise<TryReply> {
+    const isSent = this.#send(action);
+    return isSent ? this.#replies.to(this.#requests) : Promise.resolve({ outcome: "refused", why: "unreachable" });
+  }
+
+  /** Sends a request under the next id; false where the line is down. */
+  #send(action: RoomAction): boolean {
     this.#requests += 1;
-    const isSent = this.#copy.send(writeRequest({ id: this.#requests, ...action }));
-    if (!isSent) this.change({ refusal: "The room cannot be reached at the moment, so nothing was changed in it." });
+    return this.#copy.send(writeRequest({ id: this.#requests, ...action }));
   }
 
   close(): void {
+    this.#replies.giveUp();
     this.#listeners.clear();
     this.#copy.close();
   }
@@ -154,6 +178,7 @@ class ConnectedRoom {
       onLost: (wasOpen) => {
         const { lostSince, failedAttempts } = this.state;
         const failed = wasOpen ? 0 : failedAttempts + 1;
+        this.#replies.giveUp();
         this.change({ link: "lost", lostSince: lostSince ?? this.#now(), failedAttempts: failed });
         this.#read(copy);
       },
@@ -168,6 +193,7 @@ class ConnectedRoom {
     copy.handle(MESSAGE_WORKINGS, (decoder) => this.change({ workings: readWorkings(decoder) }));
     copy.handle(MESSAGE_ROOM, (decoder) => this.change({ room: readRoomState(decoder) }));
     copy.handle(MESSAGE_CALL, (decoder) => this.change({ call: readCall(decoder) }));
+    copy.handle(MESSAGE_TRIES, (decoder) => this.#hearTries(readTries(decoder)));
     copy.handle(MESSAGE_NOTICE, (decoder) => this.#hear(readNotice(decoder)));
     return copy;
   }
@@ -180,6 +206,11 @@ class ConnectedRoom {
   #read(copy: RoomCopy): void {
     const board = readBoard(copy.doc);
     this.change({ board, circuit: circuitOf(board), ink: copy.getInk() });
+  }
+
+  #hearTries(message: TriesMessage): void {
+    if (message.about === "room") this.change({ tries: message.tries });
+    else this.#replies.take(message.id, message.reply);
   }
 
   #hear(notice: Notice): void {
@@ -232,6 +263,7 @@ function initialState(awareness: Awareness): RoomState {
     answers: null,
     workings: null,
     room: null,
+    tries: [],
     call: null,
     link: "joining",
     lostSince: null,

@@ -1,9 +1,19 @@
+import dynamic from "next/dynamic";
 import type { ReactNode } from "react";
 import { type Figure, FigureSvg, toneVariable } from "../figure";
 import { AccentBand, AccentMark } from "./AccentBand";
 import { type SumCard, TOTAL } from "./cards";
+import type { CardTries } from "./cardTries";
 import { QuantityName } from "./QuantityName";
 import styles from "./sum.module.css";
+
+// Only where something is, or can be, tried: a room whose answers are shown does without.
+const TryCorner = dynamic(() => import("./TryCorner").catch(() => ({ default: NotLoaded })), { ssr: false });
+
+/** Where the server has other pages by now than this one. */
+function NotLoaded() {
+  return <p className={styles.notLoaded}>Reload the page to try a value here.</p>;
+}
 
 type Props = {
   readonly card: SumCard;
@@ -17,6 +27,8 @@ type Props = {
   readonly hasProduct: boolean;
   /** For the instructor: whether the others see its value, and the way to change that. Null for everybody else. */
   readonly showing: Showing | null;
+  /** What is tried at it, null where nothing is or can be. */
+  readonly tries: CardTries | null;
   /** Takes a group's card away; null for other cards, and for those who may not draw. */
   readonly remove: (() => void) | null;
 };
@@ -25,10 +37,13 @@ export type Showing = { readonly isShown: boolean; readonly setShown: (isShown: 
 
 /** One addend of the sum, its total, or a group: a door to that circuit, with what may be done about it. */
 export function AddendCard(props: Props) {
-  const { card, showing, remove } = props;
+  const { card, name, showing, tries, remove } = props;
   return (
-    <div className={card.key === TOTAL ? styles.totalPlace : styles.place}>
-      <CardFace {...props} />
+    <div className={card.key === TOTAL ? styles.totalPlace : styles.place} data-tried={tries !== null}>
+      <div className={card.acting === null ? styles.totalFrame : styles.frame}>
+        <CardFace {...props} />
+        {tries && <TryCorner key={name} {...{ card, name, tries }} hasCount={showing !== null} />}
+      </div>
       {(showing || remove) && (
         <div className={styles.acts}>
           {showing && <ShowingWord card={card} {...showing} />}
@@ -43,16 +58,10 @@ export function AddendCard(props: Props) {
   );
 }
 
-function CardFace({ card, name, figure, isChosen, choose, lookers, hasProduct }: Props) {
+function CardFace({ card, name, figure, isChosen, choose, lookers, hasProduct, tries }: Props) {
   const colour = card.accent === null ? undefined : toneVariable(card.accent);
   return (
-    <button
-      type="button"
-      className={card.acting === null ? styles.total : styles.card}
-      aria-pressed={isChosen}
-      data-card={card.key}
-      onClick={choose}
-    >
+    <button type="button" className={styles.card} aria-pressed={isChosen} data-card={card.key} onClick={choose}>
       <AccentBand accent={card.accent} />
       <span className={styles.cardTitle}>
         {card.accent !== null && <AccentMark accent={card.accent} />}
@@ -60,16 +69,18 @@ function CardFace({ card, name, figure, isChosen, choose, lookers, hasProduct }:
         <span className={styles.sourceValue}>{card.sourceValue}</span>
       </span>
       <FigureSvg figure={figure} weight={2.1} className={styles.thumbnail ?? ""} />
-      <span
-        className={isLong(card) ? styles.longValue : styles.value}
-        style={{ color: colour }}
-        data-testid={`value-${card.key}`}
-      >
-        <span className={styles.valueName}>
-          <QuantityName name={name} primes={card.primes} /> {card.value?.mark ?? "="}{" "}
+      {!tries?.hand && (
+        <span
+          className={isLong(card) ? styles.longValue : styles.value}
+          style={{ color: colour }}
+          data-testid={`value-${card.key}`}
+        >
+          <span className={styles.valueName}>
+            <QuantityName name={name} primes={card.primes} /> {card.value?.mark ?? "="}{" "}
+          </span>
+          <CardValue card={card} />
         </span>
-        <CardValue card={card} />
-      </span>
+      )}
       {hasProduct && card.product && <span className={styles.product}>= {card.product}</span>}
       {lookers}
     </button>

@@ -7,6 +7,7 @@ import type { Figure } from "../figure";
 import { moveAlong } from "../paper";
 import { AddendCard, type Showing } from "./AddendCard";
 import { type SumCard, TOTAL } from "./cards";
+import type { CardTries } from "./cardTries";
 import { FocusChoice } from "./FocusChoice";
 import { GroupButton } from "./GroupSheet";
 import { QuantityName } from "./QuantityName";
@@ -27,6 +28,8 @@ type Props = {
   readonly note: string | null;
   /** For the instructor: whether a card's value is shown to the others. Null for everybody else. */
   readonly showingOf: ((card: SumCard) => Showing) | null;
+  /** What is tried at a card; null where nothing is or can be. */
+  readonly triesOf: (card: SumCard) => CardTries | null;
   /** What those who may draw can do about groups of sources; null for the others. */
   readonly groups: Groups | null;
 };
@@ -88,7 +91,8 @@ export function SumLine(props: Props) {
 
 type PlacedProps = Props & { readonly card: SumCard; readonly name: string; readonly hasProduct: boolean };
 
-function PlacedCard({ card, name, hasProduct, figureOf, chosen, choose, lookersAt, showingOf, groups }: PlacedProps) {
+function PlacedCard(props: PlacedProps) {
+  const { card, name, hasProduct, figureOf, chosen, choose, lookersAt, showingOf, triesOf, groups } = props;
   return (
     <AddendCard
       card={card}
@@ -99,6 +103,7 @@ function PlacedCard({ card, name, hasProduct, figureOf, chosen, choose, lookersA
       lookers={lookersAt(card.key)}
       hasProduct={hasProduct}
       showing={showingOf?.(card) ?? null}
+      tries={triesOf(card)}
       remove={removal(card, groups)}
     />
   );

@@ -152,6 +152,11 @@ export class BoardPage {
     await expect(this.card(key).getByTestId(`value-${key}`)).toHaveText(text);
   }
 
+  /** Where a value is tried for the example's Iy on a card by its title (`V1 alone`); there while its answer is hidden. */
+  tryField(title: string): Locator {
+    return this.page.getByRole("textbox", { name: `Your value for Iy, ${title}`, exact: true });
+  }
+
   /** The circuit as the page tells it in words, a line a part. */
   words(): Locator {
     return this.page.getByRole("region", { name: "The circuit in words" }).getByRole("listitem");

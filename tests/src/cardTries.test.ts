@@ -1,0 +1,44 @@
+import { expect, it } from "vitest";
+import type { Try } from "../../shared/messages";
+import { isToTry, lastTry, type SumCard } from "../../src/sum";
+
+const card = (key: string, isHidden = true) => ({ key, isHidden }) as SumCard;
+const made = (part: Partial<Try>): Try => ({
+  wanted: "Iy",
+  card: "V1",
+  text: "1 mA",
+  participant: "ann",
+  name: "Ann",
+  time: 1,
+  judgement: { outcome: "right" },
+  count: 2,
+  isOutdated: false,
+  ...part,
+});
+const people = {
+  you: { id: "ben", name: "Ben" },
+  participants: [
+    { id: "ann", name: "Ann Lee" },
+    { id: "ben", name: "Ben" },
+  ],
+};
+
+it("the newest try at a card is that of the quantity in focus, by the name that its author has now", () => {
+  const tries = [made({ wanted: "Iz", text: "9 mA" }), made({}), made({ card: "I1+V1", participant: "ben" })];
+  expect(lastTry(tries, "Iy", card("V1"), people)).toMatchObject({ text: "1 mA", who: "Ann Lee", isOwn: false });
+  expect(lastTry(tries, "Iy", card("V1+I1"), people)).toMatchObject({ who: "You", isOwn: true });
+  expect(lastTry(tries, "Iy", card("V2"), people)).toBeNull();
+  expect(lastTry([made({ participant: "gone", name: "Cem" })], "Iy", card("V1"), people)?.who).toBe("Cem");
+});
+
+it("a value is tried where its answer is hidden, by anybody but an observer, until the room ends", () => {
+  expect(isToTry("current", card("V1"), "learner", false)).toBe(true);
+  expect(isToTry("current", card("V1"), "instructor", false)).toBe(true);
+  expect(isToTry("current", card("V1"), "observer", false)).toBe(false);
+  expect(isToTry("current", card("V1"), null, false)).toBe(false);
+  expect(isToTry("current", card("V1"), "learner", true)).toBe(false);
+  expect(isToTry("current", card("V1", false), "learner", false)).toBe(false);
+  // A Thévenin equivalent is two values, of which no card has one.
+  expect(isToTry("thevenin", card("total"), "learner", false)).toBe(false);
+  expect(isToTry("resistance", card("total"), "learner", false)).toBe(true);
+});

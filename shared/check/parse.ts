@@ -20,7 +20,7 @@ export function treeOf(tokens: readonly Token[]): Tree {
 }
 
 function parsed(tokens: readonly Token[]): MathNode {
-  const pieces = tokens.map((token, i) => pieceOf(token, i, tokens[i + 1]));
+  const pieces = tokens.map(pieceOf);
   try {
     return parse(pieces.join(" "));
   } catch (error) {
@@ -30,13 +30,11 @@ function parsed(tokens: readonly Token[]): MathNode {
 }
 
 /** How a token is written for the parser. A bare number goes as a number, since `1/2 R1` is half of R1. */
-function pieceOf(token: Token, place: number, next: Token | undefined): string {
+function pieceOf(token: Token, place: number): string {
   switch (token.kind) {
-    case "operand": {
-      if (token.writing.as === "bare") return `${place}`;
-      // A name before a parenthesis would be taken for a function.
-      return next?.kind === "open" ? `(v${place})` : `v${place}`;
-    }
+    case "operand":
+      // In parentheses, since a name before what is in parentheses would be taken for a function.
+      return token.writing.as === "bare" ? `${place}` : `(v${place})`;
     case "call":
       return token.name;
     case "sign":

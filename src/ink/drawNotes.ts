@@ -36,9 +36,12 @@ export function drawNotesNow(notes: readonly InkNote[], paper: Paper): readonly 
 export function noteSize(text: string): { readonly width: number; readonly height: number } {
   const note: InkNote = { kind: "note", id: entryId(""), colour: "ink", card: [], at: { x: 0, y: 0 }, text };
   const place = mounted([note], "light", mathSetterNow());
-  const { width, height } = place.querySelector("li")?.getBoundingClientRect() ?? { width: 0, height: 0 };
+  const element = place.querySelector("li");
+  const { width, height } = element?.getBoundingClientRect() ?? { width: 0, height: 0 };
+  // A formula that cannot break may stand out of the note's width.
+  const size = { width: Math.max(width, element?.scrollWidth ?? 0), height };
   place.remove();
-  return { width, height };
+  return size;
 }
 
 /** The notes as the board shows them, at scale 1 and out of sight. */

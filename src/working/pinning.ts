@@ -24,17 +24,18 @@ function outcome(equation: Equation): readonly EquationRow[] {
   return equation.result === null ? [] : equationRows({ ...equation, symbols: null, numbers: null }, "symbols");
 }
 
-/** Characters that a note's width has room for; a longer chain goes on beneath, each sign on a row of its own. */
+/** Characters that a note's width has room for; a longer chain goes on beneath, its signs one below the other. */
 const ROW = 30;
 
 function rowsText(rows: readonly EquationRow[]): string {
-  const broken = rows.flatMap((row) => {
-    const [first, ...rest] = row.pieces;
-    if (first === undefined || rest.length === 0 || rowMath(row).text.length <= ROW) return [rowMath(row).latex];
-    return [rowMath({ ...row, pieces: [first] }).latex, ...rest.map((piece) => `\\quad ${pieceLatex(piece)}`)];
-  });
-  // Fractions as large as in the lines: a note is read from afar.
-  return broken.map((latex) => `$${latex.replace(/\\frac\b/g, "\\dfrac")}$`).join("\n");
+  return rows.map((row) => `$${chainLatex(row)}$`).join("\n");
+}
+
+function chainLatex(row: EquationRow): string {
+  const { text, latex } = rowMath(row);
+  if (row.pieces.length < 2 || text.length <= ROW) return `\\displaystyle ${latex}`;
+  const chain = row.pieces.map((piece, i) => `${i === 0 ? (row.left?.latex ?? "") : ""} & ${pieceLatex(piece)}`.trim());
+  return `\\begin{aligned} ${chain.join(" \\\\ ")} \\end{aligned}`;
 }
 
 export type NoteSize = { readonly width: number; readonly height: number };

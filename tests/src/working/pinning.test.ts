@@ -10,24 +10,24 @@ import { derivationsOf, EXAMPLE_IDS, equation, line, math } from "./workings";
 describe("a pinned line", () => {
   it("is its mathematics between dollar signs, a row an equation", () =>
     expect(noteText(line({ equations: [equation(), equation({ symbols: null, numbers: null })] }), "symbols")).toBe(
-      "$I_{y}' {}= \\dfrac{V_1}{R_1} {}= \\dfrac{12\\,\\mathrm{V}}{4\\,\\Omega} {}= 3\\,\\mathrm{A}$\n$I_{y}' {}= 3\\,\\mathrm{A}$",
+      "$\\displaystyle I_{y}' {}= \\frac{V_1}{R_1} {}= \\frac{12\\,\\mathrm{V}}{4\\,\\Omega} {}= 3\\,\\mathrm{A}$\n$\\displaystyle I_{y}' {}= 3\\,\\mathrm{A}$",
     ));
 
   it("leaves the formula to the page where numbers come first", () =>
     expect(noteText(line(), "numbers")).toBe(
-      "$I_{y}' {}= \\dfrac{12\\,\\mathrm{V}}{4\\,\\Omega} {}= 3\\,\\mathrm{A}$",
+      "$\\displaystyle I_{y}' {}= \\frac{12\\,\\mathrm{V}}{4\\,\\Omega} {}= 3\\,\\mathrm{A}$",
     ));
 
   it("goes on beneath where a chain is longer than a note is wide", () =>
     expect(
       noteText(line({ equations: [equation({ symbols: math("V1/(R1 + R2 + R3)", "\\frac{V}{R}") })] }), "symbols"),
     ).toBe(
-      "$I_{y}' {}= \\dfrac{V}{R}$\n$\\quad {}= \\dfrac{12\\,\\mathrm{V}}{4\\,\\Omega}$\n$\\quad {}= 3\\,\\mathrm{A}$",
+      "$\\begin{aligned} I_{y}' & {}= \\frac{V}{R} \\\\ & {}= \\frac{12\\,\\mathrm{V}}{4\\,\\Omega} \\\\ & {}= 3\\,\\mathrm{A} \\end{aligned}$",
     ));
 
   it("is what it comes to where it is too long for a note", () =>
     expect(noteText(line({ equations: [equation({ numbers: math("x", "x".repeat(600)) })] }), "symbols")).toBe(
-      "$I_{y}' {}= 3\\,\\mathrm{A}$",
+      "$\\displaystyle I_{y}' {}= 3\\,\\mathrm{A}$",
     ));
 
   it("without mathematics is its sentence, in which a dollar sign stands for itself", () => {

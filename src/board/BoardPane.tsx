@@ -11,9 +11,9 @@ import {
   pointText,
   samePoint,
 } from "../../shared/board";
-import { type Box, type Figure, type FigureLayers, GRID, type Paper, type SymbolSet } from "../figure";
+import type { Box, Figure, FigureLayers, Paper, SymbolSet } from "../figure";
 import type { ShownProblem } from "../words";
-import { BoardCanvas, type CanvasLayers } from "./BoardCanvas";
+import { BoardCanvas, type CanvasLayers, type InkPaintings } from "./BoardCanvas";
 import { BoardFields } from "./BoardFields";
 import styles from "./board.module.css";
 import { FaultNotes } from "./FaultNotes";
@@ -53,7 +53,8 @@ type Props = {
   readonly caption: string;
   /** What to say of the tool in hand instead of what the board says of its own; null for the board's words. */
   readonly hint?: string | null;
-  /** What else is on the canvas, such as ink. */
+  readonly ink?: InkPaintings;
+  /** What else is on the canvas, such as the light of worked lines. */
   readonly layers?: CanvasLayers;
   /** The same for the printer, made when it is asked for. */
   readonly printLayers?: () => FigureLayers | null;
@@ -109,7 +110,6 @@ export function BoardPane(props: Props) {
       <div
         ref={pane}
         className={styles.sheet}
-        style={gridStyle(view)}
         role="application"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the board takes the keyboard
         tabIndex={0}
@@ -122,6 +122,7 @@ export function BoardPane(props: Props) {
         {hasFonts && size.width > 0 && (
           <BoardCanvas
             {...{ size, view, figure, overlay, paper }}
+            ink={props.ink ?? null}
             layers={props.layers ?? NO_LAYERS}
             chosen={boxes.chosen}
             faulty={boxes.faulty}
@@ -207,13 +208,4 @@ function useChosenInSight(chosen: EntryId | null, box: Box | null, viewport: Vie
   useEffect(() => {
     if (chosen) bring.current();
   }, [chosen]);
-}
-
-function gridStyle(view: ViewportControl["view"]) {
-  const step = GRID * view.scale;
-  // The dots are drawn in the middle of a tile, so the tile's corner lies half a step before a grid point.
-  return {
-    backgroundSize: `${step}px ${step}px`,
-    backgroundPosition: `${view.x - step / 2}px ${view.y - step / 2}px`,
-  };
 }

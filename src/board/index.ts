@@ -1,9 +1,11 @@
-export { type CanvasLayers, painter } from "./BoardCanvas";
+export { type CanvasLayers, type InkPaintings, painter } from "./BoardCanvas";
 export { BoardPane, type PanePlace } from "./BoardPane";
 export { drawFigure, FIGURE_FONTS } from "./drawFigure";
+export type { Painting } from "./keptPicture";
 export { KEY_LIST, ZOOM_STEP } from "./keys";
 export { screenBox } from "./noteLayout";
 export { entryBox } from "./overlay";
+export { seenBox } from "./paintGrid";
 export { onlyOf, type Selection } from "./selection";
 export { NODE_NAME, type Pick, REFERENCE, SELECT, STRETCH, type Tool, WIRE } from "./tool";
 export { type BoardTools, type SheetName, useBoardTools } from "./useBoardTools";

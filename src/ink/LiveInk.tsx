@@ -5,7 +5,7 @@ import type { Awareness } from "y-protocols/awareness";
 import type { Size } from "../board";
 import { useStillness } from "../people";
 import styles from "./ink.module.css";
-import { fade, followStates, type LiveScene, lengthen, noLiveOthers, paintLive } from "./liveInk";
+import { fade, followStates, isNothingLive, type LiveScene, lengthen, noLiveOthers, paintLive } from "./liveInk";
 
 type Props = Omit<LiveScene, "others" | "now" | "isStill"> & {
   readonly awareness: Awareness;
@@ -24,6 +24,7 @@ export function LiveInk({ awareness, size, onReady, ...scene }: Props) {
   const client = useRef(awareness.clientID);
   client.current = awareness.clientID;
   const frame = useRef<number | null>(null);
+  const isBlank = useRef(true);
 
   const redraw = useCallback(() => {
     frame.current ??= requestAnimationFrame(() => {
@@ -32,7 +33,12 @@ export function LiveInk({ awareness, size, onReady, ...scene }: Props) {
       // One's own trail is drawn as the pointer goes, and not as often as others are told of it.
       for (const at of latest.current.scene.own.pointed.splice(0)) lengthen(others.current, client.current, at, now);
       const isFading = fade(others.current, latest.current.scene.marks, now);
-      paint(canvas.current, { ...latest.current.scene, isStill: latest.current.isStill, others: others.current, now });
+      const { scene, isStill } = latest.current;
+      const live = { ...scene, isStill, others: others.current, now };
+      // A canvas that stays blank is not touched, or the browser would lay it over the board anew at every step of panning.
+      const staysBlank = isBlank.current && isNothingLive(live);
+      isBlank.current = isNothingLive(live);
+      if (!staysBlank) paint(canvas.current, live);
       if (isFading) redraw();
     });
   }, []);

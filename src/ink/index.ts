@@ -1,6 +1,5 @@
 export { coveredByInk } from "./coveredByInk";
 export { noteSize } from "./drawNotes";
-export { useInkLayers } from "./InkLayer";
 export { InkSheet } from "./InkSheet";
 export { inkSvg } from "./InkSvg";
 export { InkTools } from "./InkTools";
@@ -15,3 +14,4 @@ export {
   paintInkBeneath,
 } from "./inkDrawing";
 export { type InkTool, leavesInk } from "./inkTool";
+export { useInkPaintings } from "./useInkPaintings";

@@ -74,6 +74,12 @@ export type LiveScene = {
   readonly now: number;
 };
 
+/** Whether there is nothing to paint. */
+export function isNothingLive({ own, others }: LiveScene): boolean {
+  const isOwn = own.stroke !== null || own.gesture.kind !== "none" || own.ring !== null;
+  return !isOwn && others.strokes.size === 0 && others.trails.size === 0;
+}
+
 /** Paints what is under way, on a canvas in pixels of the screen that has been cleared. */
 export function paintLive(context: CanvasRenderingContext2D, scene: LiveScene): void {
   context.lineCap = "round";

@@ -42,8 +42,8 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
   const view = useRoomView(board, circuit, answers, shows, settings.symbols);
   const together = useTogether({ state, connection, view, tools, newId, settings });
-  const { layers, openSources } = together;
-  const working = useWorking({ state, connection, view, settings, newId, layers, openSources });
+  const { openSources } = together;
+  const working = useWorking({ state, connection, view, settings, newId, openSources });
   const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
@@ -63,6 +63,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
             <RoomBoard
               {...{ board, view, tools, settings, problems, newId }}
               command={connection.command}
+              ink={together.paintings}
               layers={working.layers}
               printLayers={together.printLayers}
               hint={together.hint}

@@ -20,19 +20,31 @@ type Props = {
   readonly problems: readonly ShownProblem[];
   readonly command: (command: Command) => void;
   readonly newId: () => EntryId;
-} & Pick<ComponentProps<typeof BoardPane>, "layers" | "printLayers" | "hint"> & {
+} & Pick<ComponentProps<typeof BoardPane>, "ink" | "layers" | "printLayers" | "hint"> & {
     /** What else lies on the pane, such as ink and the others' pointers. */
     readonly children?: (place: PanePlace) => React.ReactNode;
   };
 
 /** The board with what lies on it: the words for the view, the slip of what is chosen, and the sheets. */
-export function RoomBoard({ view, tools, settings, problems, children, layers, printLayers, hint, ...common }: Props) {
+export function RoomBoard({
+  view,
+  tools,
+  settings,
+  problems,
+  children,
+  ink,
+  layers,
+  printLayers,
+  hint,
+  ...common
+}: Props) {
   const { board } = common;
   const entries = [...tools.selection];
   return (
     <>
       <BoardPane
         {...common}
+        {...(ink ? { ink } : {})}
         {...(layers ? { layers } : {})}
         {...(printLayers ? { printLayers } : {})}
         {...(hint === undefined ? {} : { hint })}

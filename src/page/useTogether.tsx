@@ -4,7 +4,7 @@ import { type ReactNode, useEffect, useMemo, useState } from "react";
 import { type EntryId, entryId, type InkColour, isSeenOn } from "../../shared/board";
 import type { Participant } from "../../shared/messages";
 import { type BoardTools, entryBox, type PanePlace, SELECT, STRETCH, WIRE } from "../board";
-import { drawInkNow, InkSheet, type InkTool, inkShade, inkSvg, useInkLayers } from "../ink";
+import { drawInkNow, InkSheet, type InkTool, inkShade, inkSvg, useInkPaintings } from "../ink";
 import {
   ComeToMe,
   Cursors,
@@ -56,7 +56,7 @@ export function useTogether({ state, connection, view, tools, newId, settings }:
     [acting, circuit],
   );
   const marks = useMemo(() => state.ink.marks.filter((mark) => isSeenOn(mark, openSources)), [state.ink, openSources]);
-  const layers = useInkLayers(marks, paper);
+  const paintings = useInkPaintings(marks, paper);
   const printLayers = () => (annotations === "with" ? inkSvg(drawInkNow(marks, "light"), "light") : null);
   useEffect(() => {
     sender.show({ card, wanted, selection: [...tools.selection] });
@@ -112,7 +112,7 @@ export function useTogether({ state, connection, view, tools, newId, settings }:
     </>
   );
   const ink: InkInHand = { tool, setTool, mayDraw: state.room?.you.mayDraw ?? true };
-  return { ink, marks, layers, openSources, printLayers, hint: tool ? "" : null, here, lookersAt, overlay };
+  return { ink, paintings, marks, openSources, printLayers, hint: tool ? "" : null, here, lookersAt, overlay };
 }
 
 /** The ink tool in hand: taken up it puts down what was about to be placed or picked, and the other way about. */

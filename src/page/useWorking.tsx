@@ -4,7 +4,7 @@ import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } fro
 import { type EntryId, fileFromBoard } from "../../shared/board";
 import type { Line } from "../../shared/derive";
 import { isShown, TOTAL_CARD, tidyCard, type WorkingCard } from "../../shared/messages";
-import { type CanvasLayers, entryBox, type PanePlace, toWorld } from "../board";
+import { entryBox, type PanePlace, toWorld } from "../board";
 import { type Box, boxOfBoxes, PAPERS, type Tone } from "../figure";
 import { coveredByInk, noteSize } from "../ink";
 import type { RoomConnection, RoomState } from "../room";
@@ -28,8 +28,6 @@ type Input = {
   readonly view: ReturnType<typeof useRoomView>;
   readonly settings: PaperSettings;
   readonly newId: () => EntryId;
-  /** Layers of the board's canvas, which the light of the lines joins. */
-  readonly layers: CanvasLayers;
   /** Sources of the open addend, null for all. */
   readonly openSources: readonly EntryId[] | null;
 };
@@ -41,7 +39,7 @@ export function useWorking(input: Input) {
   const [lit] = useState(litStore);
   const tone: Tone = view.card?.accent ?? "ink";
   const drawn = useMemo((): Drawn => ({ ...circuit, board, figure: view.figure }), [circuit, board, view.figure]);
-  const layers = useLitLayers(input.layers, lit, drawn, tone, PAPERS[settings.paper]);
+  const layers = useLitLayers(lit, drawn, tone, PAPERS[settings.paper]);
   const [seen, pin] = usePinning(input, drawn);
   const tools = useMemo(
     (): LineTools => ({

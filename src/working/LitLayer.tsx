@@ -13,34 +13,14 @@ export function useLitMarks(lit: LitStore, drawn: Drawn, tone: Tone): LitMarks |
   return useMemo(() => now && litMarks(now, drawn, tone), [now, drawn, tone]);
 }
 
-/** The layers of the board's canvas with what worked lines light: beneath the circuit a patch, above it the marks. */
-export function useLitLayers(
-  layers: CanvasLayers,
-  lit: LitStore,
-  drawn: Drawn,
-  tone: Tone,
-  paper: Paper,
-): CanvasLayers {
+/** The layers of the board's canvas that worked lines light: beneath the drawing a patch, above it the marks. */
+export function useLitLayers(lit: LitStore, drawn: Drawn, tone: Tone, paper: Paper): CanvasLayers {
   return useMemo(
-    () => (view, size) => {
+    () => (view) => {
       const own = { lit, drawn, tone, paper, view };
-      const { beneath, above } = layers(view, size);
-      return {
-        beneath: (
-          <>
-            {beneath}
-            <LitLayer {...own} place="beneath" />
-          </>
-        ),
-        above: (
-          <>
-            {above}
-            <LitLayer {...own} place="above" />
-          </>
-        ),
-      };
+      return { beneath: <LitLayer {...own} place="beneath" />, above: <LitLayer {...own} place="above" /> };
     },
-    [layers, lit, drawn, tone, paper],
+    [lit, drawn, tone, paper],
   );
 }
 

@@ -6,7 +6,10 @@ export const SCENE = { paths: 1_000, texts: 200 };
 const GRID = 24;
 
 /** Konva alone: one layer of as many shapes as the room has, ink included, each a shape of its own. */
-export async function barePage(browser: Browser): Promise<Page> {
+export async function barePage(
+  browser: Browser,
+  size: { readonly width: number; readonly height: number },
+): Promise<Page> {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
   await page.setContent('<div id="scene"></div>');
   // What runs this file names functions by a helper that a page does not have.
@@ -17,10 +20,10 @@ export async function barePage(browser: Browser): Promise<Page> {
     spots.flatMap(({ x, y }) => [x * GRID, y * GRID]);
   const ink = { strokes: STROKES.map(flat), arrows: ARROWS.map(flat), notes: flat(NOTES), broad: INK.highlighters };
   await page.evaluate(
-    ({ paths, texts, strokes, arrows, notes, broad }) => {
+    ({ paths, texts, strokes, arrows, notes, broad, width, height }) => {
       // biome-ignore lint/suspicious/noExplicitAny: the script's global has no type here
       const { Konva } = window as any;
-      const stage = new Konva.Stage({ container: "scene", width: 980, height: 650, listening: false });
+      const stage = new Konva.Stage({ container: "scene", width, height, listening: false });
       const layer = new Konva.Layer({ listening: false, scaleX: 0.4, scaleY: 0.4 });
       const hand = { stroke: "#7a4522", lineCap: "round", lineJoin: "round", tension: 0.4 };
       strokes.forEach((points, i) => {
@@ -56,7 +59,7 @@ export async function barePage(browser: Browser): Promise<Page> {
       };
       Object.assign(window, { scene: { move, zoom } });
     },
-    { ...SCENE, ...ink },
+    { ...SCENE, ...ink, ...size },
   );
   return page;
 }

@@ -27,7 +27,8 @@ export async function boardFrames(): Promise<string> {
   const browser = await launch();
   try {
     await untilServed();
-    return frameTable(await takeTurns(await boardPage(browser), await barePage(browser)));
+    const board = await boardPage(browser);
+    return frameTable(await takeTurns(board, await barePage(browser, await sheetSize(board))));
   } finally {
     await browser.close();
     const ended = new Promise((resolve) => server.once("exit", resolve));
@@ -81,6 +82,12 @@ async function boardPage(browser: Browser): Promise<Page> {
   return page;
 }
 
+/** The size of the board's pane, which is what the bare scene gets as well. */
+function sheetSize(page: Page): Promise<{ readonly width: number; readonly height: number }> {
+  const sheet = page.getByRole("application", { name: "Drawing board" });
+  return sheet.evaluate(({ clientWidth: width, clientHeight: height }) => ({ width, height }));
+}
+
 /** A square mesh of resistors, `size` squares a side, without wires: each part ends where the next begins. */
 function mesh(size: number): Clip {
   const parts = Array.from({ length: size * size }, (_, i) => {
@@ -115,6 +122,8 @@ async function moveFrames({ count, gesture }: { count: number; gesture: Gesture 
   const sheet = document.querySelector('[role="application"]');
   const { scene } = window as unknown as { readonly scene?: Scene };
   const times: number[] = [];
+  const box = sheet?.getBoundingClientRect(); // once: asked at every frame it would have the page laid out early
+  const middle = { clientX: (box?.left ?? 0) + 490, clientY: (box?.top ?? 0) + 325 };
   let last = 0;
   for (let i = 0; i < count + 2; i++) {
     const now = await new Promise<number>((resolve) => requestAnimationFrame(resolve));
@@ -125,11 +134,7 @@ async function moveFrames({ count, gesture }: { count: number; gesture: Gesture 
     const wheel = gesture === "pan" ? { deltaX: dx, deltaY: dy } : { deltaY: turn, ctrlKey: true };
     if (scene && gesture === "pan") scene.move(dx, dy);
     else if (scene) scene.zoom(Math.exp(-turn / 400));
-    else {
-      const box = sheet?.getBoundingClientRect();
-      const middle = { clientX: (box?.left ?? 0) + 490, clientY: (box?.top ?? 0) + 325 };
-      sheet?.dispatchEvent(new WheelEvent("wheel", { ...wheel, ...middle, bubbles: true, cancelable: true }));
-    }
+    else sheet?.dispatchEvent(new WheelEvent("wheel", { ...wheel, ...middle, bubbles: true, cancelable: true }));
   }
   return times;
 }
@@ -152,7 +157,7 @@ function frameTable({ board, bare }: Times): string {
   const isMet = gestures.every((gesture) => at(board[gesture], 0.5) <= Math.max(FRAME, at(bare[gesture], 0.5)));
   return [
     "## Frames of the board",
-    `In headless Chromium, rendered in software: a room with 200 parts and ${INK.strokes * INK.pointsEach} points of ink (${INK.strokes} strokes, ${INK.highlighters} of them a highlighter's; ${INK.arrows} arrows, ${INK.notes} notes with mathematics), and a bare Konva scene of ${shapes} shapes.`,
+    `In headless Chromium, rendered in software: a room with 200 parts and ${INK.strokes * INK.pointsEach} points of ink (${INK.strokes} strokes, ${INK.highlighters} of them a highlighter's; ${INK.arrows} arrows, ${INK.notes} notes with mathematics), and a bare Konva scene of ${shapes} shapes on a canvas of the same size: ${SCENE.paths} paths, ${SCENE.texts} texts, the same ink as lines and arrows, and the notes as texts. The room's notes are HTML with mathematics, and its paper has a grid, which the bare scene has not.`,
     table(
       ["what", "is", "median, ms a frame", "9 of 10 within, ms", "ratio"],
       gestures.flatMap((gesture) => [row("the room", board, gesture), row("bare Konva", bare, gesture)]),

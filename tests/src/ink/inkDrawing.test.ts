@@ -4,7 +4,6 @@ import { ACCENTS } from "../../../src/figure";
 import { INK_SHADES } from "../../../src/ink";
 import { markAt } from "../../../src/ink/inkHit";
 import { arrowPath, markBox, strokePath } from "../../../src/ink/inkPath";
-import { canServe, type RasterScene } from "../../../src/ink/inkRaster";
 import { inkWords } from "../../../src/ink/inkWords";
 import { mathRuns } from "../../../src/ink/mathRuns";
 import { contrast } from "../contrast";
@@ -110,36 +109,6 @@ describe("each ink", () => {
 
   it.each(INK_COLOURS)("%s is the colour of no source", (colour) => {
     expect(ACCENTS.map((accent) => accent.colour)).not.toContain(INK_SHADES[colour].light);
-  });
-});
-
-describe("a kept picture of the ink", () => {
-  const marks = [pen("a", 0, 2)];
-  const scene = (view: RasterScene["view"], more: Partial<RasterScene> = {}): RasterScene => ({
-    marks,
-    view,
-    size: { width: 800, height: 600 },
-    paper: "light",
-    ratio: 1,
-    ...more,
-  });
-  const kept = scene({ scale: 1, x: 0, y: 0 });
-
-  it("serves while the paper is panned within its margin of 240 px, and not beyond", () => {
-    expect(canServe(kept, scene({ scale: 1, x: 240, y: -240 }), true)).toBe(true);
-    expect(canServe(kept, scene({ scale: 1, x: 241, y: 0 }), true)).toBe(false);
-  });
-
-  it("serves stretched while the paper is zoomed, and not once it must be sharp", () => {
-    expect(canServe(kept, scene({ scale: 1.5, x: 0, y: 0 }), false)).toBe(true);
-    expect(canServe(kept, scene({ scale: 1.5, x: 0, y: 0 }), true)).toBe(false);
-    expect(canServe(kept, scene({ scale: 1.7, x: 0, y: 0 }), false)).toBe(false);
-  });
-
-  it("does not serve for other ink, other paper or another screen", () => {
-    expect(canServe(kept, scene(kept.view, { marks: [...marks] }), false)).toBe(false);
-    expect(canServe(kept, scene(kept.view, { paper: "dark" }), false)).toBe(false);
-    expect(canServe(kept, scene(kept.view, { ratio: 2 }), false)).toBe(false);
   });
 });
 

@@ -1,12 +1,15 @@
-import type { Figure, Paper } from "../figure";
-import { drawFigure } from "./drawFigure";
-
 type Context = CanvasRenderingContext2D;
+
+/**
+ * Paints something on a canvas whose transform is already that of the drawing. The same function for as long as it
+ * paints the same.
+ */
+export type Painting = (context: Context) => void;
 
 /** A picture reaches this share of the pane beyond it on each side, so that it serves for some way of panning. */
 const MARGIN = 0.5;
 
-/** Where a figure lies on a canvas, in device pixels. */
+/** Where a drawing lies on a canvas, in device pixels. */
 type Place = {
   readonly scale: number;
   readonly x: number;
@@ -27,28 +30,27 @@ export type Picture = {
 const STRETCH = 1.6;
 
 /**
- * Paints a figure, and keeps a picture of it while nothing but its place and size change: a step of panning then copies
+ * Paints a drawing, and keeps a picture of it while nothing but its place and size change: a step of panning then copies
  * pixels and one of zooming stretches them, and neither strokes a line. What is new is painted as it is, since its
  * picture might not serve twice.
  */
-export class FigurePicture {
+export class KeptPicture {
   #picture: Picture | null = null;
-  #last: { readonly figure: Figure; readonly paper: Paper } | null = null;
+  #last: Painting | null = null;
 
-  /** Paints the figure; `isSharp` asks for a picture of exactly this scale. */
-  paint(context: Context, figure: Figure, paper: Paper, isSharp: boolean): void {
+  /** Paints the drawing; `isSharp` asks for a picture of exactly this scale. */
+  paint(context: Context, painting: Painting, isSharp: boolean): void {
     const { a: scale, e: x, f: y } = context.getTransform();
-    const isNew = this.#last?.figure !== figure || this.#last.paper !== paper;
-    this.#last = { figure, paper };
-    if (isNew) {
+    if (this.#last !== painting) {
+      this.#last = painting;
       this.#picture = null;
-      drawFigure(context, figure, paper);
+      painting(context);
       return;
     }
     const { width, height } = context.canvas;
     const place = { scale, x, y, width, height };
     const kept = this.#picture;
-    const picture = kept && canServe(kept, place, isSharp) ? kept : pictureOf(figure, paper, place);
+    const picture = kept && canServe(kept, place, isSharp) ? kept : pictureOf(painting, place);
     this.#picture = picture;
     context.save();
     context.setTransform(1, 0, 0, 1, 0, 0);
@@ -74,7 +76,7 @@ function copy(context: Context, { canvas, x, y, scale }: Picture, place: Place):
   else context.drawImage(canvas, left, top, canvas.width * stretch, canvas.height * stretch);
 }
 
-function pictureOf(figure: Figure, paper: Paper, { scale, x, y, width, height }: Place): Picture {
+function pictureOf(painting: Painting, { scale, x, y, width, height }: Place): Picture {
   const canvas = document.createElement("canvas");
   const [right, down] = [Math.ceil(width * MARGIN), Math.ceil(height * MARGIN)];
   canvas.width = width + 2 * right;
@@ -82,6 +84,6 @@ function pictureOf(figure: Figure, paper: Paper, { scale, x, y, width, height }:
   const context = canvas.getContext("2d");
   if (!context) throw new Error("a canvas without a 2d context");
   context.setTransform(scale, 0, 0, scale, x + right, y + down);
-  drawFigure(context, figure, paper);
+  painting(context);
   return { canvas, scale, x: x + right, y: y + down };
 }

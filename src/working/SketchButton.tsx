@@ -35,7 +35,8 @@ export function SketchButton({ sketch, view, when, sentence, isOpen, setOpen, is
         aria-label={`The circuit ${when}, larger`}
         onClick={() => setOpen(true)}
       >
-        <span style={{ maxWidth: figure.extent.width * SCALE }}>
+        {/* The button's name stands for the picture, whose labels are not words of the button. */}
+        <span style={{ maxWidth: figure.extent.width * SCALE }} aria-hidden="true">
           <FigureSvg figure={figure} weight={1.3} className={styles.sketchFigure ?? ""} />
         </span>
       </button>

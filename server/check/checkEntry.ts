@@ -1,7 +1,6 @@
-import * as Y from "yjs";
-import { circuitOf, readBoard } from "../../shared/board";
 import { type EntryPlace, givensOf, judge, USUAL_RULES } from "../../shared/check";
-import { eachAlone, measureOf, type Report, solveReport } from "../../shared/solve";
+import { measureOf, type Report, solveReport } from "../../shared/solve";
+import { boardReading } from "../solver/boardReading";
 import { answerOf } from "./answerOf";
 import type { Checked, CheckJob } from "./checker";
 
@@ -33,15 +32,8 @@ function solvedBoard(key: string, board: Uint8Array): SolvedBoard {
 }
 
 function solveBoard(board: Uint8Array): SolvedBoard {
-  const doc = new Y.Doc();
-  try {
-    Y.applyUpdate(doc, board);
-    const { circuit, groups } = circuitOf(readBoard(doc));
-    const measure = measureOf(circuit);
-    const grouping = [...eachAlone(circuit), ...groups];
-    const report = circuit.parts.length > 0 ? solveReport(circuit, { groups: grouping }) : null;
-    return { report, measure, givens: givensOf(circuit, measure) };
-  } finally {
-    doc.destroy();
-  }
+  const { circuit, alone, groups } = boardReading(board);
+  const measure = measureOf(circuit);
+  const report = circuit.parts.length > 0 ? solveReport(circuit, { groups: [...alone, ...groups] }) : null;
+  return { report, measure, givens: givensOf(circuit, measure) };
 }

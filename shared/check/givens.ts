@@ -1,9 +1,8 @@
 import type { Circuit, Part } from "../circuit";
 import { unreachable } from "../circuit";
 import type { SourceValue } from "../quantity";
-import { toNumber } from "../quantity";
-import { fromPolar } from "../solve/complex";
 import { omegaOf } from "../solve/network";
+import { phasorOf } from "../solve/solve";
 import { dimensionOf } from "./dimension";
 import { complexValue, unitValueOf, type Value, waveValue } from "./value";
 
@@ -51,9 +50,7 @@ function givenOf(part: Part, phasors: "peak" | "rms" | null): Value | null {
 
 function sourceValue<U extends "V" | "A">(value: SourceValue<U>, unit: U, phasors: "peak" | "rms" | null): Value {
   if (value.kind === "dc") return unitValueOf(unit, value.value);
-  const { amplitude, phase } = value;
-  const size = toNumber(amplitude) * measureFactor(value.measure, phasors ?? "peak");
-  const phasor = fromPolar(size, toNumber(phase));
+  const phasor = phasorOf(value, phasors ?? "peak");
   if (phasors !== null) return complexValue(phasor, dimensionOf(unit));
   return waveValue(omegaOf(value.frequency), phasor, dimensionOf(unit));
 }

@@ -1,11 +1,11 @@
-import { readSourceValue, toNumber, type UnitSymbol } from "../quantity";
-import { fromPolar } from "../solve/complex";
+import { readSourceValue, type UnitSymbol } from "../quantity";
 import { omegaOf } from "../solve/network";
+import { phasorOf } from "../solve/solve";
 import { comparableName, ENTRY_LIMIT } from "./characters";
 import { dimensionOf, PURE, sameDimension } from "./dimension";
 import { type EntryProblem, refuse, Unreadable } from "./entryProblem";
 import { evaluate } from "./evaluate";
-import { type Givens, measureFactor } from "./givens";
+import type { Givens } from "./givens";
 import { treeOf } from "./parse";
 import type { Token } from "./token";
 import { tokensOf } from "./tokens";
@@ -96,7 +96,6 @@ function sourceEntry(text: string, { unit }: EntryPlace): Entry {
   const read = readSourceValue(text, unit === "A" ? "A" : "V");
   if (!read.ok) return refuse({ code: "quantity", problem: read.problem });
   if (read.value.kind === "dc") throw new Error("sourceEntry: a source with a frequency is constant");
-  const { amplitude, measure, phase, frequency } = read.value;
-  const phasor = fromPolar(toNumber(amplitude) * measureFactor(measure, "peak"), toNumber(phase));
-  return { ...waveValue(omegaOf(frequency), phasor, dimensionOf(unit === "A" ? "A" : "V")), hasUnit: true };
+  const phasor = phasorOf(read.value, "peak");
+  return { ...waveValue(omegaOf(read.value.frequency), phasor, dimensionOf(unit === "A" ? "A" : "V")), hasUnit: true };
 }

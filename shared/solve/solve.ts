@@ -203,7 +203,7 @@ function solveSinusoidal(setting: Setting, frequency: Frequency): SolvedSet<Comp
 }
 
 /** The phasor of a sinusoid, its magnitude a peak or an rms value as `measure` says. */
-export function phasorOf(sinusoid: Sinusoid<"V"> | Sinusoid<"A">, measure: "peak" | "rms"): Complex {
+export function phasorOf(sinusoid: Sinusoid<"V" | "A">, measure: "peak" | "rms"): Complex {
   const given = toNumber(sinusoid.amplitude);
   const factor = sinusoid.measure === measure ? 1 : measure === "peak" ? Math.SQRT2 : Math.SQRT1_2;
   return fromPolar(given * factor, toNumber(sinusoid.phase));

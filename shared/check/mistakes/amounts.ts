@@ -1,4 +1,4 @@
-import { multiply, negate, type Rational, toNumber } from "../../quantity";
+import { multiply, negate, ONE, type Rational, toNumber } from "../../quantity";
 import type { Amount, Constant } from "../../solve";
 import { addConstants, NOTHING } from "../../solve/amount";
 import { addComplex, complex, multiplyComplex } from "../../solve/complex";
@@ -18,7 +18,7 @@ function scaledConstant(constant: Constant, times: Rational): Constant {
 }
 
 export function negatedAmount(amount: Amount): Amount {
-  return scaledAmount(amount, negate({ n: 1n, d: 1n }));
+  return scaledAmount(amount, negate(ONE));
 }
 
 /** The sum of amounts; phasors add where they have one frequency. */

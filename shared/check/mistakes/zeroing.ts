@@ -1,7 +1,6 @@
 import type { Circuit, Part, PartId } from "../../circuit";
 import { isDependentSource, isIndependentSource } from "../../circuit";
 import { isZero, multiply, quantity, type Rational } from "../../quantity";
-import { type Solution, solveCircuit } from "../../solve";
 import { mistake } from "./mistake";
 import { actingCircuit, amountIn, type Mutation, opened, otherSources, replacing, shorted } from "./target";
 
@@ -45,7 +44,7 @@ function several<P>(parts: readonly P[]): readonly (readonly P[])[] {
 /** Dependent sources treated as independent ones: zeroed, or held at the value that they have with all sources on. */
 export function dependentMistakes(circuit: Circuit, sources: readonly PartId[]): readonly Mutation[] {
   const acting = actingCircuit(circuit, sources);
-  const total = solveCircuit(circuit);
+  const isTotal = sources.length === circuit.parts.filter(isIndependentSource).length;
   return circuit.parts.filter(isDependentSource).flatMap((part): Mutation[] => {
     const isVoltage = part.kind === "vcvs" || part.kind === "ccvs";
     const right = isVoltage ? shorted(part) : opened(part);
@@ -54,17 +53,17 @@ export function dependentMistakes(circuit: Circuit, sources: readonly PartId[]):
       mistake: mistake("dependentZeroed", [part.id]),
       circuit: replacing(acting, as),
     }));
-    const frozen = frozenSource(total, part);
-    if (frozen === null || sources.length === circuit.parts.filter(isIndependentSource).length) return zeroed;
+    const frozen = isTotal ? null : frozenSource(circuit, part);
+    if (frozen === null) return zeroed;
     return [...zeroed, { mistake: mistake("dependentFrozen", [part.id]), circuit: replacing(acting, frozen) }];
   });
 }
 
 type Dependent = Extract<Part, { kind: "vcvs" | "vccs" | "ccvs" | "cccs" }>;
 
-/** An independent source of the value that a dependent one has in a solved circuit of constants; null for any other. */
-function frozenSource(solution: Solution, part: Dependent): Part | null {
-  const control = controlValue(solution, part);
+/** An independent source of the value that a dependent one has in a circuit of constants; null for any other. */
+function frozenSource(circuit: Circuit, part: Dependent): Part | null {
+  const control = controlValue(circuit, part);
   if (control === null || isZero(control)) return null;
   const value = multiply(part.gain, control);
   const { id, plus, minus } = part;
@@ -74,7 +73,7 @@ function frozenSource(solution: Solution, part: Dependent): Part | null {
   return { kind: "current-source", id, plus, minus, current: { kind: "dc", value: quantity(value, "A") } };
 }
 
-function controlValue({ circuit }: Solution, part: Dependent): Rational | null {
+function controlValue(circuit: Circuit, part: Dependent): Rational | null {
   const amount =
     part.kind === "vcvs" || part.kind === "vccs"
       ? amountIn(circuit, { name: null, kind: "voltage", from: part.control.plus, to: part.control.minus })

@@ -27,19 +27,19 @@ export function SketchButton({ sketch, view, when, sentence, isOpen, setOpen, is
   if (figure === null) return null;
   return (
     <>
-      <button
-        type="button"
-        className={styles.sketch}
-        tabIndex={isReached ? 0 : -1}
-        aria-haspopup="dialog"
-        aria-label={`The circuit ${when}, larger`}
-        onClick={() => setOpen(true)}
-      >
-        {/* The button's name stands for the picture, whose labels are not words of the button. */}
-        <span style={{ maxWidth: figure.extent.width * SCALE }} aria-hidden="true">
+      <div className={styles.sketch}>
+        {/* Over the picture and not around it: the picture's labels are not words of the button. */}
+        <button
+          type="button"
+          tabIndex={isReached ? 0 : -1}
+          aria-haspopup="dialog"
+          aria-label={`The circuit ${when}, larger`}
+          onClick={() => setOpen(true)}
+        />
+        <div style={{ maxWidth: figure.extent.width * SCALE }}>
           <FigureSvg figure={figure} weight={1.3} className={styles.sketchFigure ?? ""} />
-        </span>
-      </button>
+        </div>
+      </div>
       {isOpen && (
         <Sheet title={`The circuit ${when}`} isWide close={() => setOpen(false)}>
           <p>{sentence}</p>

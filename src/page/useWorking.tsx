@@ -9,7 +9,7 @@ import { type Box, boxOfBoxes, PAPERS, type Tone } from "../figure";
 import { coveredByInk, noteSize } from "../ink";
 import type { RoomConnection, RoomState } from "../room";
 import type { PaperSettings } from "../settings";
-import { TOTAL } from "../sum";
+import { TOTAL, titleOfSources } from "../sum";
 import {
   type Drawn,
   type LineTools,
@@ -90,9 +90,7 @@ export function useWorking(input: Input) {
 function titleOf({ card }: WorkingCard, { cards }: Input["view"]): string {
   const own = cards.find(({ key }) => tidyCard(key) === card);
   if (own) return own.title;
-  const sources = card.split("+");
-  if (card === TOTAL_CARD) return "All sources";
-  return sources.length === 1 ? `${card} alone` : `${sources.join(", ")} together`;
+  return card === TOTAL_CARD ? "All sources" : titleOfSources(card.split("+"));
 }
 
 /** What of the board is on the screen, and how a line is pinned to it. */

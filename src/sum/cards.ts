@@ -64,7 +64,7 @@ function aloneCard(
   const source = sources[0] as string;
   return {
     key: source,
-    title: `${source} alone`,
+    title: titleOfSources(sources),
     sourceValue: values.get(source) ?? "",
     acting: new Set(sources),
     accent: accents.get(source) ?? null,
@@ -76,6 +76,13 @@ function aloneCard(
   };
 }
 
+/** The title of the card of some sources: `V1 alone`, `V1, I1 and V2 together`. */
+export function titleOfSources(sources: readonly string[]): string {
+  return sources.length === 1
+    ? `${sources[0]} alone`
+    : `${sources.slice(0, -1).join(", ")} and ${sources.at(-1)} together`;
+}
+
 function groupCard(
   { sources, value }: HiddenAddend,
   { primeOf, hidden, entries }: Pick<Known, "primeOf" | "hidden" | "entries">,
@@ -83,7 +90,7 @@ function groupCard(
   const key = cardOf(sources);
   return {
     key,
-    title: `${sources.slice(0, -1).join(", ")} and ${sources.at(-1)} together`,
+    title: titleOfSources(sources),
     sourceValue: "",
     acting: new Set(sources),
     accent: null,

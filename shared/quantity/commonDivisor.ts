@@ -1,6 +1,8 @@
 const SAFE = BigInt(Number.MAX_SAFE_INTEGER);
 /** Bits of a long operand that are looked at to foretell Euclid's quotients; fewer than a double holds, for its sums. */
 const LEADING_BITS = 51;
+/** What is cut off a number at once that is too long for a double. */
+const CUT = 960n;
 /** With fewer bits than this beyond them, one plain step does as well. */
 const WORTH_FORETELLING = 12;
 
@@ -40,9 +42,8 @@ type Steps = { readonly a: bigint; readonly b: bigint; readonly c: bigint; reado
 
 /** Several steps of Euclid's algorithm on x ≥ y as (a·x + b·y, c·x + d·y); null where none is certain. */
 function foretold(x: bigint, y: bigint): Steps | null {
-  // Not finite beyond 2^1024, where plain steps go on until it is.
-  const beyond = Math.floor(Math.log2(Number(x))) - LEADING_BITS + 1;
-  if (!(beyond >= WORTH_FORETELLING && beyond < 1024)) return null;
+  const beyond = lengthInBits(x) - LEADING_BITS;
+  if (beyond < WORTH_FORETELLING) return null;
   const shift = BigInt(beyond);
   let p = Number(x >> shift);
   let q = Number(y >> shift);
@@ -59,4 +60,18 @@ function foretold(x: bigint, y: bigint): Steps | null {
     [p, q] = [q, p - quotient * q];
   }
   return b === 0 ? null : { a: BigInt(a), b: BigInt(b), c: BigInt(c), d: BigInt(d) };
+}
+
+/** Bits of a whole number above 0, or one more where it is just below a power of two. */
+function lengthInBits(x: bigint): number {
+  let cut = 0;
+  let top = x;
+  let size = Number(top);
+  // A double ends at 2^1024.
+  while (size === Number.POSITIVE_INFINITY) {
+    top >>= CUT;
+    cut += Number(CUT);
+    size = Number(top);
+  }
+  return cut + Math.floor(Math.log2(size)) + 1;
 }

@@ -49,13 +49,15 @@ export function amountOf(
   of: <T>(set: SolvedSet<T>) => T,
   sources: readonly PartId[] | null = null,
 ): Amount {
-  const isReached = <T>(set: SolvedSet<T>): boolean =>
-    sources === null || set.network.sources.some((id) => sources.includes(id));
   const { dc, sinusoids } = solution;
   return {
-    constant: dc !== null && onConstant(dc, isReached) ? constantOf(dc, of) : null,
-    phasors: sinusoids.filter(isReached).map((set) => phasorTerm(set, of(set))),
+    constant: dc !== null && isReached(dc.network, sources) ? constantOf(dc, of) : null,
+    phasors: sinusoids.filter(({ network }) => isReached(network, sources)).map((set) => phasorTerm(set, of(set))),
   };
+}
+
+function isReached(network: { readonly sources: readonly PartId[] }, sources: readonly PartId[] | null): boolean {
+  return sources === null || network.sources.some((id) => sources.includes(id));
 }
 
 export function constantOf(set: ConstantSet, of: <T>(set: SolvedSet<T>) => T): Constant {

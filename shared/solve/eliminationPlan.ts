@@ -42,8 +42,8 @@ export function planElimination(
     order,
     sides,
     slots: state.values.length,
-    forward: Int32Array.from(forward),
-    backward: Int32Array.from(backwardOf(state, pivots, sides)),
+    forward: new Int32Array(forward),
+    backward: new Int32Array(backwardOf(state, pivots, sides)),
     sign: signOf(pivots),
   };
 }
@@ -69,24 +69,22 @@ type State = {
 function startOf(rows: readonly WholeRow[], residues: Float64Array, order: number, sides: number): State {
   const stride = order + sides;
   const slotAt = new Int32Array(order * stride);
-  const rowsOf: number[][] = Array.from({ length: order }, () => []);
-  let slot = 0;
-  rows.forEach(({ columns, width }, i) => {
-    columns.forEach((column, k) => {
-      slotAt[i * stride + column] = ++slot;
+  const [rowsOf, columnsOf]: [number[][], number[][]] = [[], []];
+  const [widths, active, values]: [number[], number[], number[]] = [[], [], []];
+  for (let i = 0; i < order; i++) rowsOf.push([]);
+  for (let i = 0; i < order; i++) {
+    const { columns, width } = rows[i] as WholeRow;
+    for (let k = 0; k < columns.length; k++) {
+      const column = columns[k] as number;
+      // Entries have their slots in the order of the rows.
+      slotAt[i * stride + column] = values.push(residues[values.length] as number);
       if (k < width) rowsOf[column]?.push(i);
-    });
-  });
-  return {
-    order,
-    stride,
-    slotAt,
-    columnsOf: rows.map(({ columns }) => [...columns]),
-    width: rows.map(({ width }) => width),
-    rowsOf,
-    active: rows.map((_, i) => i),
-    values: Array.from(residues),
-  };
+    }
+    columnsOf.push(columns.slice());
+    widths.push(width);
+    active.push(i);
+  }
+  return { order, stride, slotAt, columnsOf, width: widths, rowsOf, active, values };
 }
 
 function choosePivot({ order, stride, slotAt, columnsOf, width, rowsOf, active, values }: State): Pivot | null {
@@ -184,14 +182,14 @@ function signOf(pivots: readonly Pivot[]): 1 | -1 {
 }
 
 /**
- * Runs a plan mod p on `slots` (entries' residues first, the rest 0; changed in place). Into `out`: the determinant,
+ * Runs a plan mod p on `slots` (entries' residues first, the rest 0; changed in place). Into `out` from `start`: the determinant,
  * then for each right-hand side and each column the determinant times the solution. False where a pivot is 0 mod p.
  */
-export function runPlan(plan: EliminationPlan, slots: Float64Array, p: number, out: Float64Array): boolean {
+export function runPlan(plan: EliminationPlan, slots: Float64Array, p: number, out: Float64Array, start = 0): boolean {
   const determinant = runForward(plan, slots, p);
   if (determinant === 0) return false;
-  out[0] = plan.sign === 1 ? determinant : p - determinant;
-  runBackward(plan, slots, p, out);
+  out[start] = plan.sign === 1 ? determinant : p - determinant;
+  runBackward(plan, slots, p, out, start);
   return true;
 }
 
@@ -223,17 +221,17 @@ function runForward({ forward }: EliminationPlan, slots: Float64Array, p: number
   return determinant;
 }
 
-function runBackward(plan: EliminationPlan, slots: Float64Array, p: number, out: Float64Array): void {
+function runBackward(plan: EliminationPlan, slots: Float64Array, p: number, out: Float64Array, start: number): void {
   const { backward, order, sides } = plan;
   const inverseOfPrime = 1 / p;
-  const determinant = out[0] as number;
+  const determinant = out[start] as number;
   for (let at = 0; at < backward.length; ) {
     const column = backward[at] as number;
     const inverse = slots[backward[at + 1] as number] as number;
     const pairs = at + 3;
     const endOfPairs = pairs + 2 * (backward[at + 2] as number);
     for (let s = 0; s < sides; s++) {
-      const base = 1 + s * order;
+      const base = start + 1 + s * order;
       const known = backward[endOfPairs + s] as number;
       // What is solved for is the determinant times x, so the right-hand side is taken as many times.
       let value = known < 0 ? 0 : multiplyResidues(slots[known] as number, determinant, p, inverseOfPrime);

@@ -298,7 +298,9 @@ function response<T>(
       const { plus, minus } = network.branches[branch] as Branch<T>;
       return read(voltageTerms(places, plus, minus, one, negate(one)));
     }),
-    branchCurrent: (branch) => (inTree.has(branch) ? (shortCurrent(0).get(branch) as T) : lawCurrent(branch)),
+    branchCurrent(branch) {
+      return inTree.has(branch) ? (shortCurrent(0).get(branch) as T) : lawCurrent(branch);
+    },
   };
 }
 

@@ -96,11 +96,16 @@ function weighed<T>(set: SolvedSet<T>, sources: readonly PartId[], linear: Linea
 
 /** The response to 1 V or 1 A of a source, at the one frequency at which it acts. */
 function coefficientOf(solution: Solution, source: PartId, linear: Linear): Amount | null {
-  const of = <T>(set: SolvedSet<T>): T =>
-    readLinear(set.network, set.arithmetic, set.ofSources[set.network.sources.indexOf(source)] as Response<T>, linear);
-  if (solution.dc?.network.sources.includes(source)) return { constant: constantOf(solution.dc, of), phasors: [] };
-  const set = solution.sinusoids.find((each) => each.network.sources.includes(source));
-  return set ? { constant: null, phasors: [phasorTerm(set, of(set))] } : null;
+  const { dc, sinusoids } = solution;
+  if (dc?.network.sources.includes(source)) {
+    return { constant: constantOf(dc, (set) => readSource(set, source, linear)), phasors: [] };
+  }
+  const set = sinusoids.find(({ network }) => network.sources.includes(source));
+  return set ? { constant: null, phasors: [phasorTerm(set, readSource(set, source, linear))] } : null;
+}
+
+function readSource<T>({ network, arithmetic, ofSources }: SolvedSet<T>, source: PartId, linear: Linear): T {
+  return readLinear(network, arithmetic, ofSources[network.sources.indexOf(source)] as Response<T>, linear);
 }
 
 /** What some sources give together, the others zeroed: every voltage and current of one set. */

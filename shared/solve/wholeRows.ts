@@ -10,7 +10,7 @@ export type Whole = number | bigint;
  */
 export type WholeRow = {
   readonly columns: readonly number[];
-  readonly values: readonly Whole[];
+  readonly values: Whole[];
   readonly width: number;
 };
 

@@ -1,8 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { rational } from "../../shared/quantity";
+import { ONE, type Rational, rational } from "../../shared/quantity";
+import type { SolutionReader } from "../../shared/solve/arithmetic";
 import { chineseRemainder } from "../../shared/solve/chineseRemainder";
-import { solveExactly } from "../../shared/solve/exactElimination";
+import { eliminateExactly, solveExactly } from "../../shared/solve/exactElimination";
 import { solveByResidues } from "../../shared/solve/modularElimination";
 import { invertResidue, multiplyResidues, PRIMES, residueOf } from "../../shared/solve/residues";
 
@@ -84,4 +85,31 @@ describe("solving by residues", () => {
     const result = solveExactly(system);
     expect(result.ok && result.solution(0, [[0, whole(1n)]])).toEqual(rational(3n, long));
   });
+
+  it("has primes enough for determinants as large as Hadamard's bound allows, and for sides far larger", () =>
+    fc.assert(
+      fc.property(fc.bigInt({ min: 1n, max: 2n ** 60n }), fc.bigInt({ min: 1n, max: 2n ** 90n }), (size, side) => {
+        // Rows of a Hadamard matrix are orthogonal: |det| is the product of their lengths. An entry that is one larger
+        // keeps a row from being divided by what its entries would else have in common.
+        const rows = HADAMARD.map((row, i) => row.map((sign, j) => BigInt(sign) * size + (i === j ? 1n : 0n)));
+        const system = {
+          order: rows.length,
+          rows: rows.map((row) => new Map(row.map((value, j) => [j, whole(value)]))),
+          rightHandSides: [new Map([[0, whole(side)]]), new Map(rows.map((_, i) => [i, whole(side + BigInt(i))]))],
+        };
+        const [residues, plain] = [solveByResidues(system), eliminateExactly(system)];
+        const unknowns = rows.map((_, column) => column);
+        for (const s of [0, 1]) {
+          const read = (from: SolutionReader<Rational> | null) => unknowns.map((column) => from?.(s, [[column, ONE]]));
+          expect(read(residues)).toEqual(read(plain.ok ? plain.solution : null));
+        }
+      }),
+    ));
 });
+
+const HADAMARD = [
+  [1, 1, 1, 1],
+  [1, -1, 1, -1],
+  [1, 1, -1, -1],
+  [1, -1, -1, 1],
+];

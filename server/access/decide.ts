@@ -27,9 +27,11 @@ export function decide(
 ): Decision {
   const asker = findMember(access, participant);
   if (!asker || asker.isRemoved) return refused("notAllowed");
-  const isOwnName = action.do === "renameParticipant" && action.participant === participant;
+  const isOwnName =
+    action.do === "keepName" || (action.do === "renameParticipant" && action.participant === participant);
   if (asker.role !== "instructor" && !isOwnName) return refused("notAllowed");
-  if (access.isEnded) return refused("ended");
+  // Their name stays theirs, also when nothing else can be changed any more.
+  if (access.isEnded && action.do !== "keepName") return refused("ended");
   switch (action.do) {
     case "setDrawing":
       return access.drawing === action.who ? NOTHING : change(action);
@@ -48,6 +50,8 @@ export function decide(
       return access.isLocked === action.locked ? NOTHING : change(action);
     case "end":
       return change(action);
+    case "keepName":
+      return asker.isNameKept === action.keep ? NOTHING : change({ ...action, participant });
     case "comeToMe":
       return { outcome: "call", view: action.view };
     case "setMayDraw":

@@ -19,6 +19,8 @@ export type Member = {
   readonly isChosen: boolean;
   /** Sent away for good. The entry stays, so that they can't come back and their changes keep a name. */
   readonly isRemoved: boolean;
+  /** Whether replays call them by their name; otherwise they are "learner 3" there, in all that ever happened. */
+  readonly isNameKept: boolean;
 };
 
 /** Who belongs to a room and what they may do: plain data, changed by {@link changed} alone. */
@@ -36,9 +38,11 @@ export type RoomAccess = {
 export type AccessChange =
   /** Somebody joined, or joined again with another name or role. */
   | { readonly do: "admit"; readonly participant: string; readonly name: string; readonly role: Role }
+  /** Whether replays may call them by their name. */
+  | { readonly do: "keepName"; readonly participant: string; readonly keep: boolean }
   /** `reveals`: cards whose answers those lines tell. */
   | (Extract<RoomAction, { readonly do: "showLines" }> & { readonly reveals: readonly string[] })
-  | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" | "tryValue" }>;
+  | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" | "tryValue" | "keepName" }>;
 
 /** A room to which nothing has happened: open, every answer shown and no worked line, everyone may draw. */
 export const OPEN_ACCESS: RoomAccess = {
@@ -79,6 +83,8 @@ export function changed(access: RoomAccess, change: AccessChange): RoomAccess {
       return withMember(access, change.participant, { name: change.name });
     case "removeParticipant":
       return withMember(access, change.participant, { isRemoved: true });
+    case "keepName":
+      return withMember(access, change.participant, { isNameKept: change.keep });
     case "lock":
       return { ...access, isLocked: change.locked };
     case "end":
@@ -90,7 +96,7 @@ export function changed(access: RoomAccess, change: AccessChange): RoomAccess {
 
 function admitted(access: RoomAccess, { participant, name, role }: AccessChange & { do: "admit" }): RoomAccess {
   if (findMember(access, participant)) return withMember(access, participant, { name, role });
-  const member = { id: participant, name, role, isChosen: false, isRemoved: false };
+  const member = { id: participant, name, role, isChosen: false, isRemoved: false, isNameKept: true };
   return { ...access, members: [...access.members, member] };
 }
 

@@ -42,6 +42,7 @@ const settings = [
 ] as const;
 const showLines = z.strictObject({ do: z.literal("showLines"), wanted, card, lines: lineCount });
 const tryValue = z.strictObject({ do: z.literal("tryValue"), wanted, card, text: z.string().max(TRY_LENGTH) });
+const keepName = z.strictObject({ do: z.literal("keepName"), keep: z.boolean() });
 const call = z.strictObject({ do: z.literal("comeToMe"), view });
 
 const id = z.int().min(0);
@@ -59,6 +60,7 @@ export const requestSchema: z.ZodType<RoomRequest> = z.discriminatedUnion("do", 
   withId(settings[8]),
   withId(showLines),
   withId(tryValue),
+  withId(keepName),
   withId(call),
 ]);
 
@@ -66,10 +68,21 @@ export const changeSchema: z.ZodType<AccessChange> = z.discriminatedUnion("do", 
   z.strictObject({ do: z.literal("admit"), participant, name, role }),
   ...settings,
   showLines.extend({ reveals: z.array(card) }),
+  keepName.extend({ participant }),
 ]);
 
 const storedAccessSchema = z.strictObject({
-  members: z.array(z.strictObject({ id: participant, name, role, isChosen: z.boolean(), isRemoved: z.boolean() })),
+  members: z.array(
+    z.strictObject({
+      id: participant,
+      name,
+      role,
+      isChosen: z.boolean(),
+      isRemoved: z.boolean(),
+      // Members that were stored before anybody could ask are kept by name.
+      isNameKept: z.boolean().default(true),
+    }),
+  ),
   drawing: drawers,
   answers: z.strictObject({ shown: z.boolean(), except: z.array(card) }),
   // Settings that were stored before there were worked lines have none.
@@ -97,6 +110,7 @@ export const joinRoomSchema: z.ZodType<JoinRoom> = z.strictObject({
   name,
   key: z.string().max(64).exactOptional(),
   as: z.enum(["learner", "observer"]).exactOptional(),
+  keepName: z.boolean().exactOptional(),
 });
 
 /** The first fault of a value as one sentence that names its place: `"from.kind": Invalid input`. */

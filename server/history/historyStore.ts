@@ -19,6 +19,14 @@ export const ENTRY = {
   leave: "leave",
   /** JSON of a RoomView: everybody was brought to it. */
   call: "call",
+  /** JSON `{"card", "wanted"}`: somebody opened a card, or turned to another wanted quantity (its entry, or null). */
+  look: "look",
+  /** A piece of somebody's pointer track (shared/replay/pointerTrack.ts). */
+  pointers: "pointers",
+  /** JSON `{"wanted"}`: names of the wanted quantities that have an answer from here on; where they become others. */
+  solved: "solved",
+  /** JSON of a ChapterEdit (shared/replay): an instructor added, renamed or removed a chapter of the replay. */
+  chapter: "chapter",
 } as const;
 export type EntryKind = (typeof ENTRY)[keyof typeof ENTRY];
 

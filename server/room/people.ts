@@ -133,7 +133,7 @@ export class People {
     const { drawing, answers, lines, isLocked, isEnded } = access;
     const mayDraw = drawingRefusal(access, you.id) === null;
     return {
-      you: { id: you.id, name: you.name, role: you.role, mayDraw },
+      you: { id: you.id, name: you.name, role: you.role, mayDraw, isNameKept: you.isNameKept },
       participants: this.#participants(access),
       drawing,
       answers,

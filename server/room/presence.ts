@@ -26,13 +26,19 @@ export class Presence {
   readonly #awareness = new Awareness(new Y.Doc());
   readonly #speakers = new Map<number, Set<Peer>>();
   readonly #clientLimit: number;
+  readonly #onShown: (participant: string, state: State | null) => void;
   readonly #spokenBy = new Map<Peer, Set<number>>();
   /** Participant that each awareness client belongs to. */
   readonly #owners = new Map<number, string>();
 
-  /** `onChange` is given an awareness update to pass on to everybody. */
-  constructor(clientLimit: number, onChange: (update: Uint8Array) => void) {
+  /** `onChange` is given an awareness update to pass on to everybody, `onShown` what a participant's page shows now. */
+  constructor(
+    clientLimit: number,
+    onChange: (update: Uint8Array) => void,
+    onShown: (participant: string, state: State | null) => void,
+  ) {
     this.#clientLimit = clientLimit;
+    this.#onShown = onShown;
     // The server is nobody's cursor.
     this.#awareness.setLocalState(null);
     this.#awareness.on("update", ({ added, updated, removed }: Change, origin: unknown) => {
@@ -48,6 +54,7 @@ export class Presence {
     const own = mentions.filter((mention) => this.#isOwn(peer, mention));
     if (own.length === 0) return null;
     applyAwarenessUpdate(this.#awareness, writeMentions(own, who), peer);
+    for (const { state } of own) this.#onShown(peer.participant, state);
     const count = this.#spokenBy.get(peer)?.size ?? 0;
     return count > this.#clientLimit ? `one connection may show ${this.#clientLimit} awareness clients` : null;
   }

@@ -1,6 +1,6 @@
 import { unreachable } from "../../shared/circuit";
 import type { JoinRoom, Notice, RoomRequest, You } from "../../shared/messages";
-import { type AccessChange, decide, decideJoin, type JoinRefusal, tryRefusal } from "../access";
+import { type AccessChange, decide, decideJoin, findMember, type JoinRefusal, tryRefusal } from "../access";
 import { type Checker, TryDesk } from "../check";
 import { ENTRY, type RoomDirectory, type StoredRoom } from "../history";
 import type { Limits } from "../limits";
@@ -18,6 +18,7 @@ import { People } from "./people";
 import { Presence } from "./presence";
 import { type LogServices, RoomLog } from "./roomLog";
 import { SharedDoc } from "./sharedDoc";
+import { Watch } from "./watch";
 
 /** What all rooms share. */
 export type RoomServices = LogServices & {
@@ -37,6 +38,7 @@ export class Room {
   readonly #doc: SharedDoc;
   readonly #log: RoomLog;
   readonly #presence: Presence;
+  readonly #watch: Watch;
   readonly #people: People;
   readonly #broadcast: Broadcast;
   readonly #derivations: Derivations;
@@ -67,7 +69,15 @@ export class Room {
       services.solver,
       this.#broadcast,
     );
-    this.#presence = new Presence(services.limits.awarenessClients, (update) => this.#offer(awarenessFrame(update)));
+    this.#watch = new Watch({
+      record: (kind, participant, bytes) => void this.#log.record(kind, participant, bytes, () => {}),
+      now: services.now,
+    });
+    this.#presence = new Presence(
+      services.limits.awarenessClients,
+      (update) => this.#offer(awarenessFrame(update)),
+      (participant, state) => this.#watch.see(participant, state),
+    );
     this.#log = new RoomLog(name, stored, services, () => {
       const bytes = this.#doc.compact();
       return bytes && { bytes, access: JSON.stringify({ ...this.#people.access, tries: this.#tries.kept }) };
@@ -110,6 +120,11 @@ export class Room {
     if (before?.name !== name || before.role !== role) {
       await new Promise<void>((resolve) => this.#change(participant, admission.change, resolve));
     }
+    const isNameKept = findMember(this.#people.access, participant)?.isNameKept ?? true;
+    const keep = asked.keepName ?? isNameKept;
+    if (keep !== isNameKept && !this.isEnded) {
+      await new Promise<void>((resolve) => this.#change(participant, { do: "keepName", participant, keep }, resolve));
+    }
     this.#noteVisit(participant);
     return { id: participant, name, role };
   }
@@ -142,6 +157,7 @@ export class Room {
     this.#requests.delete(peer);
     this.#presence.leave(peer);
     if (!isLast) return;
+    this.#watch.leave(participant);
     this.#log.record(ENTRY.leave, participant, jsonBytes({}), () => {});
     if (this.#people.you(participant)) this.#noteVisit(participant);
     this.#broadcast.tellStateSoon();
@@ -187,6 +203,7 @@ export class Room {
     this.#broadcast.destroy();
     this.#tries.destroy();
     this.#services.solver.forget(this.name);
+    this.#watch.destroy();
     this.#presence.destroy();
     this.#doc.destroy();
   }

@@ -17,6 +17,8 @@ export type JoinRoom = {
   readonly name: string;
   readonly key?: string;
   readonly as?: "learner" | "observer";
+  /** Whether replays may call them by this name; without it a newcomer's name is kept, and a member's choice stays. */
+  readonly keepName?: boolean;
 };
 
 /** Who this browser is in a room. The name may have got a number behind it. */

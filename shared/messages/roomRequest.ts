@@ -11,7 +11,7 @@ export type RoomView = {
   readonly scale: number;
 };
 
-/** What a participant asks of the room. All but a new name for oneself and trying a value is the instructor's alone. */
+/** What a participant asks of the room. All but what is said of oneself (a new name, whether it is kept) and trying a value is the instructor's alone. */
 export type RoomAction =
   | { readonly do: "setDrawing"; readonly who: Drawers }
   | { readonly do: "setMayDraw"; readonly participant: string; readonly may: boolean }
@@ -24,6 +24,8 @@ export type RoomAction =
   | { readonly do: "showAllLines"; readonly shown: boolean }
   | { readonly do: "renameParticipant"; readonly participant: string; readonly name: string }
   | { readonly do: "removeParticipant"; readonly participant: string }
+  /** Whether replays may call oneself by name, from the room's beginning on. */
+  | { readonly do: "keepName"; readonly keep: boolean }
   | { readonly do: "lock"; readonly locked: boolean }
   | { readonly do: "end" }
   | { readonly do: "comeToMe"; readonly view: RoomView }

@@ -27,6 +27,8 @@ export type RoomState = {
     readonly name: string;
     readonly role: Role;
     readonly mayDraw: boolean;
+    /** Whether replays call them by their name. */
+    readonly isNameKept: boolean;
   };
   /** In the order in which they first came; without those who were removed. */
   readonly participants: readonly Participant[];

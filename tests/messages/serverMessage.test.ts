@@ -79,7 +79,7 @@ const NOTICES: readonly Notice[] = [
 ];
 
 const STATE: RoomState = {
-  you: { id: "a", name: "Änne", role: "learner", mayDraw: false },
+  you: { id: "a", name: "Änne", role: "learner", mayDraw: false, isNameKept: true },
   participants: [{ id: "a", name: "Änne", role: "learner", isHere: true, mayDraw: false }],
   drawing: "chosen",
   answers: { shown: false, except: ["V1", "total"] },

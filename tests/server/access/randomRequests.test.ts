@@ -41,6 +41,7 @@ const action: fc.Arbitrary<SettingAction> = fc.oneof(
   }),
   fc.record({ do: fc.constant("showAllLines" as const), shown: fc.boolean() }),
   fc.record({ do: fc.constant("lock" as const), locked: fc.boolean() }),
+  fc.record({ do: fc.constant("keepName" as const), keep: fc.boolean() }),
   fc.record({
     do: fc.constant("renameParticipant" as const),
     participant: fc.constant(""),
@@ -67,7 +68,13 @@ function told(access: RoomAccess, id: string): Partial<RoomState> {
   const { members, drawing, answers, lines, isLocked, isEnded } = access;
   const you = members.find((member) => member.id === id);
   return {
-    you: { id, name: you?.name ?? "", role: you?.role ?? "observer", mayDraw: drawingRefusal(access, id) === null },
+    you: {
+      id,
+      name: you?.name ?? "",
+      role: you?.role ?? "observer",
+      mayDraw: drawingRefusal(access, id) === null,
+      isNameKept: you?.isNameKept ?? true,
+    },
     participants: members.map((member) => ({
       id: member.id,
       name: member.name,

@@ -45,7 +45,7 @@ function writing(step: number, key: string): Uint8Array {
 describe("the room as each is told it", () => {
   it("has everybody in the order in which they came, with role and whether they may draw", () => {
     const { you, ...rest } = ann.state ?? { you: null };
-    expect(you).toEqual({ ...ann.you, mayDraw: true });
+    expect(you).toEqual({ ...ann.you, mayDraw: true, isNameKept: true });
     expect(rest).toEqual({
       participants: [
         { ...hart.you, isHere: true, mayDraw: true },

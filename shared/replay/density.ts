@@ -1,0 +1,67 @@
+import { numberOfKind } from "./kinds";
+import { TRACK_SPAN } from "./pointerTrack";
+import { lastPlayed, type Timeline, timeOf } from "./timeline";
+
+/** How much each participant did in each of some equal spans of time: entries, by participant number and then by span. */
+export type Density = ReadonlyMap<number, readonly number[]>;
+
+const POINTERS = numberOfKind("pointers");
+/** Kinds that say something about a room or its replay, and are nothing that somebody does on the board. */
+const QUIET: ReadonlySet<number> = new Set([numberOfKind("solved"), numberOfKind("chapter"), numberOfKind("leave")]);
+
+/** Counts what is done in `spans` equal spans between two times, `from` < `to`, both in milliseconds since 1970. */
+export function densityOf(timeline: Timeline, from: number, to: number, spans: number): Density {
+  const density = new Map<number, number[]>();
+  const { times, participants, kinds, length } = timeline;
+  for (let index = 0; index < length; index++) {
+    const [time, participant] = [times[index] as number, participants[index] as number];
+    if (time < from || time > to || participant === 0 || QUIET.has(kinds[index] as number)) continue;
+    const counts = density.get(participant) ?? new Array<number>(spans).fill(0);
+    density.set(participant, counts);
+    const span = Math.min(spans - 1, Math.floor(((time - from) / (to - from)) * spans));
+    counts[span] = (counts[span] ?? 0) + 1;
+  }
+  return density;
+}
+
+/** A stretch of time in which nothing happened, in milliseconds since 1970. */
+export type Idle = { readonly from: number; readonly to: number };
+
+/**
+ * The stretches of at least `least` ms between entries, up to the last that is played. Somebody who points is at work from
+ * the beginning of their track on.
+ */
+export function idleStretches(timeline: Timeline, least: number): readonly Idle[] {
+  const { times, kinds } = timeline;
+  const stretches: Idle[] = [];
+  // Backwards, since a track that is recorded later may have begun before an earlier entry.
+  let to = Number.POSITIVE_INFINITY;
+  for (let index = lastPlayed(timeline) - 1; index >= 0; index--) {
+    const time = times[index] as number;
+    if (Number.isFinite(to) && to - time >= least) stretches.push({ from: time, to });
+    to = Math.min(to, time - (kinds[index] === POINTERS ? TRACK_SPAN : 0));
+  }
+  return stretches.reverse();
+}
+
+/**
+ * The time at which a replay stands that goes on for `elapsed` ms at `speed` from `time`, where `stretches` are passed over
+ * in one step; at most the end of the last entry that is played.
+ */
+export function playedTo(
+  timeline: Timeline,
+  time: number,
+  elapsed: number,
+  speed: number,
+  stretches: readonly Idle[],
+): number {
+  let at = time;
+  let left = elapsed * speed;
+  for (const { from, to } of stretches) {
+    if (to <= at) continue;
+    if (from >= at + left) break;
+    left -= Math.max(0, from - at);
+    at = to;
+  }
+  return Math.min(at + left, timeOf(timeline, lastPlayed(timeline)));
+}

@@ -1,0 +1,145 @@
+import type { LineCount, RoomState, RoomView, Try } from "../messages";
+import { type ChapterEdit, readChapterEdit } from "./chapterEdit";
+import type { ReplayEntry } from "./chunk";
+import { boolean, number, record, text, texts } from "./fields";
+import { type PointerSample, readTrack } from "./pointerTrack";
+
+/** What a room allows and shows at a moment. */
+export type ReplaySettings = Pick<RoomState, "drawing" | "answers" | "lines" | "isLocked" | "isEnded">;
+
+/** What an instructor, or somebody who came in, changed of it; fields that a change of that kind does not have are null. */
+export type SettingChange = {
+  /** As in RoomAction, and "admit". */
+  readonly do: string;
+  readonly participant: number | null;
+  readonly wanted: string | null;
+  readonly card: string | null;
+  readonly shown: boolean | null;
+  readonly lines: LineCount | null;
+  /** Cards whose answers were shown with their lines. */
+  readonly reveals: readonly string[];
+};
+
+/** A try as a replay has it: whose it is says the event. */
+export type ReplayTry = Pick<Try, "wanted" | "card" | "text" | "judgement" | "count">;
+
+/** One thing that happened in a room. */
+export type ReplayEvent = {
+  readonly sequence: number;
+  readonly time: number;
+  /** Number in the replay's list of participants, 0 for nobody. */
+  readonly participant: number;
+} & (
+  | { readonly kind: "update"; readonly update: Uint8Array }
+  | { readonly kind: "setting"; readonly change: SettingChange; readonly settings: ReplaySettings }
+  | { readonly kind: "try"; readonly made: ReplayTry }
+  | { readonly kind: "join" }
+  | { readonly kind: "leave" }
+  | { readonly kind: "call"; readonly view: RoomView }
+  | { readonly kind: "look"; readonly card: string; readonly wanted: string | null }
+  | { readonly kind: "pointers"; readonly samples: readonly PointerSample[] }
+  | { readonly kind: "solved"; readonly wanted: readonly string[] }
+  | { readonly kind: "chapter"; readonly edit: ChapterEdit }
+  /** Of a kind that this version does not know, held back from whoever looks, or malformed. */
+  | { readonly kind: "other"; readonly name: string }
+);
+
+type What<T> = T extends ReplayEvent ? Omit<T, "sequence" | "time" | "participant"> : never;
+
+/** Reads an entry of a replay, whatever it holds. Never throws: what can't be read is "other". */
+export function readEvent(entry: ReplayEntry): ReplayEvent {
+  const { sequence, time, participant, kind } = entry;
+  const what = readKnown(entry) ?? { kind: "other" as const, name: kind };
+  return { sequence, time, participant, ...what };
+}
+
+function readKnown({ kind, bytes, time }: ReplayEntry): What<ReplayEvent> | null {
+  switch (kind) {
+    case "update":
+      return bytes.length > 0 ? { kind, update: bytes } : null;
+    case "pointers": {
+      const samples = readTrack(bytes, time);
+      return samples && { kind, samples };
+    }
+    case "join":
+    case "leave":
+      return { kind };
+    default:
+      return readJsonKind(kind, record(json(bytes)));
+  }
+}
+
+function readJsonKind(kind: string, fields: Readonly<Record<string, unknown>> | null): What<ReplayEvent> | null {
+  if (!fields) return null;
+  switch (kind) {
+    case "settings":
+    case "reveal":
+    case "lines":
+      return readSetting(fields);
+    case "try":
+      return readTry(fields);
+    case "call":
+      return readCall(fields);
+    case "look": {
+      const card = text(fields.card);
+      return card === null ? null : { kind, card, wanted: text(fields.wanted) };
+    }
+    case "solved":
+      return { kind, wanted: texts(fields.wanted) };
+    case "chapter": {
+      const edit = readChapterEdit(fields);
+      return edit && { kind, edit };
+    }
+    default:
+      return null;
+  }
+}
+
+function readSetting(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
+  const change = record(fields.change);
+  const settings = record(fields.settings);
+  const answers = record(settings?.answers);
+  const lines = record(settings?.lines);
+  const what = text(change?.do);
+  if (!change || !settings || !answers || !lines || what === null) return null;
+  return {
+    kind: "setting",
+    change: {
+      do: what,
+      participant: number(change.participant),
+      wanted: text(change.wanted),
+      card: text(change.card),
+      shown: boolean(change.shown),
+      lines: change.lines === "all" ? "all" : number(change.lines),
+      reveals: texts(change.reveals),
+    },
+    // The server writes these whole, as it does a room's state.
+    settings: settings as ReplaySettings,
+  };
+}
+
+function readTry(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
+  const [wanted, card, entered] = [text(fields.wanted), text(fields.card), text(fields.text)];
+  const judgement = record(fields.judgement);
+  const outcome = text(judgement?.outcome);
+  if (wanted === null || card === null || entered === null || outcome === null) return null;
+  const made = { wanted, card, text: entered, judgement, count: number(fields.count) ?? 1 };
+  return { kind: "try", made: made as ReplayTry };
+}
+
+function readCall(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
+  const card = text(fields.card);
+  const center = Array.isArray(fields.center) ? fields.center.map(number) : [];
+  const [x = null, y = null] = center;
+  const scale = number(fields.scale);
+  if (card === null || x === null || y === null || scale === null) return null;
+  return { kind: "call", view: { card, wanted: text(fields.wanted), center: [x, y], scale } };
+}
+
+function json(bytes: Uint8Array): unknown {
+  try {
+    return JSON.parse(new TextDecoder().decode(bytes));
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,35 @@
+export { type Chapter, ChapterFinder, type ChapterSubject } from "./chapter";
+export { CHAPTER_TITLE_LENGTH, type ChapterEdit } from "./chapterEdit";
+export { chapterText } from "./chapterText";
+export { type Checkpoint, readCheckpoint, writeCheckpoint } from "./checkpoint";
+export { type Chunk, type ReplayEntry, readChunk, writeChunk } from "./chunk";
+export { type Density, densityOf, type Idle, idleStretches, playedTo } from "./density";
+export { type ReplayEvent, type ReplaySettings, type ReplayTry, readEvent, type SettingChange } from "./event";
+export { KINDS, kindOfNumber, numberOfKind } from "./kinds";
+export type {
+  ChapterRequest,
+  GoOn,
+  LinkMade,
+  MakeLink,
+  ReplayAnswers,
+  ReplayLink,
+  ReplayManifest,
+  ReplayPerson,
+  ReplayViewer,
+  ReplayWorkings,
+  Retention,
+} from "./manifest";
+export { LINK_HEADER } from "./manifest";
+export { afterEvent, BEGINNING, type Look, type MadeTry, type Moment } from "./moment";
+export { type PointerSample, readTrack, SAMPLE_INTERVAL, spotAt, TRACK_SPAN, writeTrack } from "./pointerTrack";
+export {
+  type EntryHead,
+  lastPlayed,
+  nextEdit,
+  readTimeline,
+  sequenceAt,
+  type Timeline,
+  timelineOf,
+  timeOf,
+  writeTimeline,
+} from "./timeline";

@@ -58,7 +58,7 @@ describe("the room as each is told it", () => {
       isLocked: false,
       isEnded: false,
     });
-    expect(olga.state?.you).toEqual({ ...olga.you, mayDraw: false });
+    expect(olga.state?.you).toEqual({ ...olga.you, mayDraw: false, isNameKept: true });
   });
 
   it("says who is away, and counts two pages of one participant as one", async () => {

@@ -6,7 +6,10 @@ import type { PhasorShown, Report, Shown } from "../../shared/solve";
 import type { Tell } from "./wholeWorkings";
 
 type Answer = { readonly value: Shown; readonly unit: string };
-type Written = Pick<Line, "equations"> & { readonly text: string };
+type Written = Pick<Line, "equations" | "rule" | "parts"> & { readonly text: string };
+
+/** What everybody knows of the circuit: the values of its parts as lines write them, and the parts that are asked about. */
+export type Known = { readonly given: ReadonlySet<string>; readonly asked: ReadonlySet<string> };
 
 /** Significant figures of lines and reports. */
 const DIGITS = 4;
@@ -19,18 +22,22 @@ const AGREEMENT = 1e-9;
  * come to on their way: a source need not reach every node, and parts taken together may be what was asked.
  *
  * A line tells an answer if an equation results in it, with either sign, or if it has its number anywhere, unless that
- * is the value of a part (`given`). What another card has in common with this one, and 0, is told by this one's answer.
+ * is the value of a part (`given`). An answer of 0 is told by words too: that nothing flows or drives, or that a source
+ * which is asked about is zeroed; the 0 A and 0 V of other zeroed sources tell nothing. What another card has in common
+ * with this one, and 0, is told by this one's answer.
  */
 export function tellsOf(
   derivation: Derivation,
   sources: readonly string[],
   report: Report,
-  given: ReadonlySet<string>,
+  { given, asked }: Known,
 ): readonly Tell[] {
   const lines = derivation.lines.map((line) => writtenLine(line, derivation.sketches));
   const firstOf = (answers: readonly Answer[]) => {
-    const texts = answers.flatMap(writings).filter((text) => !given.has(text));
-    return lines.findIndex((line) => tells(line, answers, texts));
+    const numbers = answers.filter((answer) => !isZero(answer)).flatMap(writings);
+    const texts = numbers.filter((text) => !given.has(text));
+    const hasZero = answers.some(isZero);
+    return lines.findIndex((line) => tells(line, answers, texts) || (hasZero && tellsZero(line, asked)));
   };
   const card = cardOf(sources);
   const own = answersOf(report, card);
@@ -68,7 +75,15 @@ function writings({ value, unit }: Answer): string[] {
 
 function writtenLine(line: Line, sketches: readonly Sketch[]): Written {
   const text = JSON.stringify([line, line.sketch === null ? null : sketches[line.sketch]]);
-  return { equations: line.equations, text };
+  return { equations: line.equations, rule: line.rule, parts: line.parts, text };
+}
+
+/** Rules whose words say that nothing flows in parts, or drives them. */
+const NOTHING_HERE: readonly Line["rule"]["kind"][] = ["drop", "nothing-flows", "steady-state"];
+
+/** Whether a line says in words that there is nothing in what is asked about, or may be. */
+function tellsZero({ rule, parts }: Written, asked: ReadonlySet<string>): boolean {
+  return NOTHING_HERE.includes(rule.kind) || (rule.kind === "zero-sources" && parts.some((part) => asked.has(part)));
 }
 
 function tells({ equations, text }: Written, answers: readonly Answer[], texts: readonly string[]): boolean {

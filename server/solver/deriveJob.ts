@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import { type Fault, powerTableOf, type Working, workingsOf } from "../../shared/derive";
 import { cardOf, TOTAL_CARD } from "../../shared/messages";
 import { type Report, solveReport } from "../../shared/solve";
+import { askedParts } from "../access/askedParts";
 import { givenTexts } from "../access/givenTexts";
 import { tellsOf } from "../access/tells";
 import type { WholeCard, WholeWorking, WholeWorkings } from "../access/wholeWorkings";
@@ -48,13 +49,13 @@ function derive(
   { circuit, alone, groups }: Omit<BoardReading, "problems">,
   report: Report,
 ): { readonly workings: readonly WholeWorking[]; readonly faults: readonly Fault[] } {
-  const given = givenTexts(circuit);
+  const known = { given: givenTexts(circuit), asked: askedParts(circuit) };
   const workings = workingsOf(circuit);
   // With groups beside the single sources the addends no longer add up to the total, so groups are worked out apart.
   const grouped = groups.length > 0 ? workingsOf(circuit, { groups: [...alone, ...groups] }) : [];
   const cardsOf = ({ addends }: Working): WholeCard[] =>
     addends.map(({ sources, name, derivation }) => {
-      return { card: cardOf(sources), name, derivation, tells: tellsOf(derivation, sources, report, given) };
+      return { card: cardOf(sources), name, derivation, tells: tellsOf(derivation, sources, report, known) };
     });
   return {
     workings: workings.map((working, index): WholeWorking => {

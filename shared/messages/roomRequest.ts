@@ -2,7 +2,7 @@ import type { Drawers } from "./roomState";
 import type { LineCount } from "./shownLines";
 import type { TryAction } from "./tries";
 
-/** What the instructor looks at, for others to look at too. `center` is in grid units, `scale` in screen pixels per CSS pixel of the unzoomed board. */
+/** What the instructor looks at, for others to look at too. `center` is in grid units, `scale` in screen pixels of a wide page per CSS pixel of the unzoomed board. */
 export type RoomView = {
   readonly card: string;
   /** Entry of the wanted quantity in focus. */

@@ -130,7 +130,7 @@ export function paintUnderlay(
   context.strokeStyle = paper.ink;
   context.lineWidth = 1.5;
   for (const each of chosen) {
-    const box = growBox(each, chosen.length === 1 ? 9 : 5);
+    const box = growBox(each, 6);
     context.fillRect(box.x, box.y, box.width, box.height);
     context.strokeRect(box.x, box.y, box.width, box.height);
   }

@@ -130,6 +130,9 @@ function fieldPlace({ at }: Writing, { viewport, size }: PanePlace) {
   };
 }
 
+/** The button that a pen tells of when its other end touches: whatever it drew with, it rubs out now. */
+const ERASER_END = 5;
+
 function useSheetHandlers(
   sheet: React.RefObject<HTMLDivElement | null>,
   { tool, place, show }: Props,
@@ -139,23 +142,27 @@ function useSheetHandlers(
   const spotOf = (event: { readonly clientX: number; readonly clientY: number }) => paneSpot(sheet.current, event);
   const touches = useTouches(viewport, spotOf);
   const palm = useRef(new Palm());
+  const isWiping = useRef(false);
   useWheel(sheet, viewport);
   useNoTapThrough(sheet);
   const send = (type: "down" | "move" | "up", event: PointerEvent) => {
     const at = input.spotAt(spotOf(event));
     const isPressed = event.buttons !== 0 || type !== "move";
+    const used = isWiping.current ? "eraser" : tool;
     const mark =
-      isPressed && needsMark(tool) ? (noteUnder(event) ?? input.lineAt(at, event.pointerType === "touch")) : null;
-    input.send({ type, at, mark });
+      isPressed && needsMark(used) ? (noteUnder(event) ?? input.lineAt(at, event.pointerType === "touch")) : null;
+    input.send({ type, at, mark }, used);
   };
   return {
     onPointerDown: (event: PointerEvent<HTMLDivElement>) => {
-      if (event.button !== 0 || event.target instanceof HTMLButtonElement) return;
+      const isEraser = event.button === ERASER_END && tool !== "point";
+      if ((event.button !== 0 && !isEraser) || event.target instanceof HTMLButtonElement) return;
       const whose = palm.current.down(event);
       if (whose === "rests") return;
       event.currentTarget.focus({ preventScroll: true });
       event.currentTarget.setPointerCapture(event.pointerId);
       input.moveRing(null);
+      isWiping.current = isEraser;
       if (whose === "pen") {
         touches.forget();
         input.cancel();
@@ -173,12 +180,14 @@ function useSheetHandlers(
     onPointerUp: (event: PointerEvent<HTMLDivElement>) => {
       if (palm.current.up(event)) return;
       if (event.target instanceof HTMLButtonElement && !event.currentTarget.hasPointerCapture(event.pointerId)) return;
-      if (event.button === 0 && !touches.up(event)) send("up", event);
+      if (event.button === (isWiping.current ? ERASER_END : 0) && !touches.up(event)) send("up", event);
+      isWiping.current = false;
     },
     onPointerCancel: (event: PointerEvent<HTMLDivElement>) => {
       if (palm.current.up(event)) return;
       touches.up(event);
       input.cancel();
+      isWiping.current = false;
     },
     onPointerLeave: () => show({ pointer: null }),
   };

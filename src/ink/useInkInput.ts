@@ -68,11 +68,11 @@ export function useInkInput(input: InkInput, redraw: () => void) {
   const reachOf = (isTouch: boolean) => (isTouch ? REACH * 1.8 : REACH) / viewport.view.scale;
   const lineAt = (at: InkSpot, isTouch = false) => markAt(marks, at, reachOf(isTouch))?.id ?? null;
 
-  const send = (event: InkEvent) => {
-    if (!tool) return;
+  const send = (event: InkEvent, used = tool) => {
+    if (!used) return;
     if (event.type !== "cancel") point(event.at);
     const now = progress.current;
-    const step = stepInk(now.gesture, event, tool);
+    const step = stepInk(now.gesture, event, used);
     now.gesture = step.gesture;
     now.stroke = liveStroke(step.gesture, now.stroke, input);
     perform(step.outcome, now.stroke, input, setWriting);

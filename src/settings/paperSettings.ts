@@ -19,7 +19,8 @@ export const DEFAULT_SETTINGS: PaperSettings = {
   equations: "symbols",
 };
 
-const KEY = "addend.paper";
+/** Under which a browser keeps its settings. */
+export const KEY = "addend.paper";
 const CHANGED = "addend-paper-changed";
 
 /** Reads settings from text that anybody may have written; what it does not say plainly is as by default. */

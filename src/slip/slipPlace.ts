@@ -2,9 +2,9 @@ import type { CSSProperties } from "react";
 import type { Box } from "../figure";
 import { growBox, overlap } from "../figure/box";
 
-export const SLIP_WIDTH = 346;
+export const SLIP_WIDTH = 378;
 /** The slip's usual height; a taller one scrolls. */
-const HEIGHT = 316;
+const HEIGHT = 330;
 const GAP = 16;
 const EDGE = 10;
 

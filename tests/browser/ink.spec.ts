@@ -325,6 +325,41 @@ test("a pen draws while the hand that holds it rests on the screen", async ({ br
   await ana.leave();
 });
 
+test("the other end of a pen rubs out, whatever its tip draws, and the tip draws again behind that", async ({
+  browser,
+  baseURL,
+}) => {
+  const ana = await Somebody.in(browser, baseURL);
+  await ana.start("Ana");
+  await ana.take("Pen");
+  for (const y of [4, 6, 8])
+    await ana.draw([
+      [4, y],
+      [9, y],
+    ]);
+  await expect(ana.inkWords).toHaveText("Ink: 3 pen lines in brown.");
+  // Wiped down over two of the three lines. No tool of the browser's has a pen's other end, so its events are made here.
+  const places = await Promise.all(([3, 5, 7] as const).map((y) => ana.spot([6, y])));
+  await ana.ink.evaluate((sheet, spots) => {
+    const send = (type: string, { x, y }: { x: number; y: number }, button: number, buttons: number) => {
+      const at = { clientX: x, clientY: y, bubbles: true, cancelable: true };
+      sheet.dispatchEvent(new PointerEvent(type, { ...at, pointerId: 1, pointerType: "pen", button, buttons }));
+    };
+    const [from, middle, to] = spots as [(typeof spots)[0], (typeof spots)[0], (typeof spots)[0]];
+    send("pointerdown", from, 5, 32);
+    for (let i = 1; i <= 24; i += 1) send("pointermove", { x: from.x, y: from.y + ((to.y - from.y) * i) / 24 }, -1, 32);
+    send("pointermove", middle, -1, 32);
+    send("pointerup", to, 5, 0);
+  }, places);
+  await expect(ana.inkWords).toHaveText("Ink: 1 pen line in brown.");
+  await ana.draw([
+    [4, 10],
+    [9, 10],
+  ]);
+  await expect(ana.inkWords).toHaveText("Ink: 2 pen lines in brown.");
+  await ana.leave();
+});
+
 test("malformed ink from another client is left out and told of, and does no harm", async ({ browser, baseURL }) => {
   const errors: string[] = [];
   const [ana, ben] = [await Somebody.in(browser, baseURL), await Somebody.in(browser, baseURL)];

@@ -1,4 +1,4 @@
-import { expect, test } from "@playwright/test";
+import { expect, type Page, test } from "@playwright/test";
 import { BoardPage } from "./boardPage";
 
 test("dark paper and IEEE symbols are kept for this browser, and print is black on white all the same", async ({
@@ -19,7 +19,9 @@ test("dark paper and IEEE symbols are kept for this browser, and print is black 
   await page.reload();
   await expect(board.sheet).toBeVisible();
   await expect(root).toHaveAttribute("data-paper", "dark");
+  await expectDarkOutside(page);
 
+  await board.enter("demo");
   await page.emulateMedia({ media: "print" });
   const printed = page.locator("svg:has(text)").filter({ hasText: "R1" }).first();
   await expect(printed).toBeVisible();
@@ -34,3 +36,13 @@ test("dark paper and IEEE symbols are kept for this browser, and print is black 
   await page.emulateMedia({ media: "screen" });
   await expect(printed).toBeHidden();
 });
+
+/** The pages outside of rooms are on dark paper as well, before any script of theirs has come. */
+async function expectDarkOutside(page: Page): Promise<void> {
+  await page.route(/\/_next\/static\/.*\.js/, (route) => route.abort());
+  for (const address of ["/", "/nowhere"]) {
+    await page.goto(address);
+    await expect(page.locator("body")).toHaveCSS("background-color", "rgb(17, 21, 26)");
+  }
+  await page.unrouteAll();
+}

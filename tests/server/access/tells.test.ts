@@ -65,6 +65,27 @@ it("a value that stands on the board tells nothing by being put into a line", ()
   expect(tellOf(card, "I1")).toBe(results(card).findIndex((line) => line.includes("3 A")));
 });
 
+it("an answer of 0 is told by the words that nothing flows, and not by the 0 A of another zeroed source", () => {
+  // With V1 alone no current reaches R3, which hangs on b and is loose at d but for I2; I1 is asked about as well.
+  const elements = [
+    V1,
+    resistor("R1", "a", "b", "2 Ω"),
+    resistor("R2", "b", "0", "4 Ω"),
+    resistor("R3", "b", "d", "3 Ω"),
+    { ...I1, nodes: ["0", "d"] },
+  ];
+  const ofR3 = { quantity: "current", name: "I3", through: "R3", from: "b", to: "d" };
+  const card = cardOf(elements, [ofR3]);
+  const { lines } = card.derivation;
+  expect(lines[0]?.sentence).toContain("0 A");
+  const words = lines.findIndex(({ sentence }) => sentence.includes("no current"));
+  expect(words).toBeGreaterThan(0);
+  expect(words).toBeLessThan(lines.length - 1);
+  expect(tellOf(card, "V1")).toBe(words);
+  const ofI1 = { quantity: "current", name: "Is", through: "I1", from: "0", to: "d" };
+  expect(tellOf(cardOf(elements, [ofI1]), "V1")).toBe(0);
+});
+
 it("parts taken together tell the resistance that is asked for, which is hidden with the total", () => {
   // V1 feeds 2 Ω and 4 Ω ∥ 12 Ω = 3 Ω; what is asked between d and 0 happens to be 3 Ω too.
   const elements = [

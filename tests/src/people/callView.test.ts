@@ -21,6 +21,17 @@ describe("a call to a view", () => {
     expect(called.y).toBeCloseTo(50, 9);
   });
 
+  it("made on a phone brings another phone to the same view, and a wide pane to as much of the drawing", () => {
+    const phone = { width: 450, height: 400 };
+    const call = callView({ scale: 0.6, x: 30, y: 40 }, phone, "V1", null);
+    const called = calledView(call, phone);
+    expect(called.scale).toBeCloseTo(0.6, 9);
+    expect(called.x).toBeCloseTo(30, 9);
+    expect(called.y).toBeCloseTo(40, 9);
+    // 450 px at 0.6 are 750 px of the drawing, which fill 900 px at 1.2.
+    expect(calledView(call, { width: 900, height: 700 }).scale).toBeCloseTo(1.2, 9);
+  });
+
   it("puts the same middle into the middle of a phone's pane, drawn smaller", () => {
     const called = calledView(callView(view, pane, "V1", null), { width: 450, height: 400 });
     expect(called.scale).toBe(1);

@@ -1,0 +1,68 @@
+import { expect, type Locator, test } from "@playwright/test";
+import { BoardPage } from "./boardPage";
+
+// What lies on the board besides the drawing, where there is least room for it.
+
+/** Where things are on the page, by what they are called here. */
+async function boxesOf(things: Readonly<Record<string, Locator>>) {
+  return Promise.all(
+    Object.entries(things).map(async ([name, thing]) => {
+      const box = await thing.boundingBox();
+      if (!box) throw new Error(`${name} is not on the page`);
+      return { name, ...box };
+    }),
+  );
+}
+
+/** Pairs of things that lie over one another. */
+async function collisions(things: Readonly<Record<string, Locator>>): Promise<readonly string[]> {
+  const boxes = await boxesOf(things);
+  return boxes.flatMap((a, i) =>
+    boxes.slice(i + 1).flatMap((b) => {
+      const isClear = a.x + a.width <= b.x || b.x + b.width <= a.x || a.y + a.height <= b.y || b.y + b.height <= a.y;
+      return isClear ? [] : [`${a.name} and ${b.name}`];
+    }),
+  );
+}
+
+// A phone's, a small phone's, and what the board has between margin and notes on a small screen.
+for (const [width, height] of [
+  [390, 844],
+  [320, 640],
+  [800, 700],
+] as const) {
+  test.describe(`${width} px wide`, () => {
+    test.use({ viewport: { width, height } });
+
+    test("caption, words for the view, the call and the words of ink lie beside one another", async ({ page }) => {
+      const board = new BoardPage(page);
+      await board.start("Ana", { kind: "example", id: "three-sources" });
+      await board.expectValue("total", "Iy = 25 mA");
+      await board.card("V1").click();
+      await board.button("Ink").click();
+      const things = {
+        caption: page.getByText("Only V1 acts. I1 and V2 zeroed."),
+        view: page.getByRole("group", { name: "View" }),
+        call: board.button("Call everyone here"),
+        kinds: page.getByRole("group", { name: "Kind of ink" }),
+        colours: page.getByRole("group", { name: "Colour of the ink" }),
+      };
+      expect(await collisions(things)).toEqual([]);
+      for (const { name, x, width: wide } of await boxesOf(things)) {
+        expect(x, name).toBeGreaterThanOrEqual(0);
+        expect(x + wide, name).toBeLessThanOrEqual(width);
+      }
+    });
+  });
+}
+
+test("on a desk all of a part's slip is seen, and so are the last words of the margin", async ({ page }) => {
+  const board = new BoardPage(page);
+  await board.start("Ana", { kind: "example", id: "three-sources" });
+  await board.expectValue("total", "Iy = 25 mA");
+  await board.button("R3").click();
+  const slip = page.getByTestId("slip");
+  await expect(slip).toBeVisible();
+  expect(await slip.evaluate((element) => element.scrollHeight - element.clientHeight)).toBe(0);
+  await expect(board.button("Keys…")).toBeInViewport({ ratio: 1 });
+});

@@ -141,7 +141,8 @@ export function sourceValues(circuit: Circuit): ReadonlyMap<PartId, SourceValue<
   return values;
 }
 
-function frequenciesOf(circuit: Circuit): Frequency[] {
+/** The frequencies of the sinusoidal sources, each once, the lowest first. */
+export function frequenciesOf(circuit: Circuit): Frequency[] {
   const frequencies: Frequency[] = [];
   for (const value of sourceValues(circuit).values()) {
     if (value.kind !== "sinusoid") continue;
@@ -151,7 +152,8 @@ function frequenciesOf(circuit: Circuit): Frequency[] {
   return frequencies.sort((a, b) => omegaOf(a) - omegaOf(b));
 }
 
-function hasConstantPart(circuit: Circuit, frequencies: readonly Frequency[]): boolean {
+/** Whether a circuit is solved at DC: where a source is constant, or none is a sinusoid. */
+export function hasConstantPart(circuit: Circuit, frequencies: readonly Frequency[]): boolean {
   return frequencies.length === 0 || [...sourceValues(circuit).values()].some((value) => value.kind === "dc");
 }
 

@@ -2,6 +2,7 @@ import { writeFileSync } from "node:fs";
 import { boardFrames } from "./board";
 import { boardProblemTimes } from "./boardProblem";
 import { builtPagesProblem } from "./builtPages";
+import { checkTimes } from "./checks";
 import { exactSolve } from "./exactSolve";
 import { beyondTheLimit, ladderTimes } from "./ladders";
 import { relayTimes } from "./relay";
@@ -24,6 +25,7 @@ const report = [
   exactSolve(),
   boardProblemTimes(),
   workingTimes(),
+  checkTimes(),
   ladderTimes(),
   beyondTheLimit(),
   await relayTimes(),

@@ -1,18 +1,22 @@
 import type { Circuit, Part, Wanted } from "../../circuit";
 import { isIndependentSource } from "../../circuit";
-import { multiply, quantity, type Rational } from "../../quantity";
+import { multiply, quantity, type Rational, toNumber } from "../../quantity";
 import type { Amount } from "../../solve";
 import { alternatingMistakes, otherFrequencies } from "./alternating";
 import { scaledAmount } from "./amounts";
 import { combiningMistakes, type Scaled } from "./combining";
 import { mistake } from "./mistake";
 import { nodeLawMistakes } from "./nodeLaws";
+import { mayBe, type Rough, roughOf, scaledRough } from "./rough";
+import { RoughSolver } from "./roughSolver";
 import { sumMistakes } from "./sums";
 import {
   actingCircuit,
   amountIn,
   type Candidate,
+  knownCandidate,
   type Mutation,
+  once,
   opened,
   replacing,
   shorted,
@@ -24,6 +28,9 @@ import { dependentMistakes, polarityMistakes, zeroingMistakes } from "./zeroing"
 /** The right value of a target, and what each mistake that applies to it makes of it. */
 export type Candidates = { readonly right: Amount; readonly wrong: readonly Candidate[] };
 
+/** Figures to which the right value in doubles has to be the exact one, for the wrong ones to be tried in doubles. */
+const TRUSTED_FIGURES = 8;
+
 /**
  * Every value that one mistake of the catalogue leads to, for the addend or total asked for; null where that has no
  * value. A mistake that changes nothing here is among them with the right value.
@@ -33,11 +40,11 @@ export function candidatesOf(target: Target): Candidates | null {
   const acting = sources === null ? circuit : actingCircuit(circuit, sources);
   const right = amountIn(acting, wanted);
   if (right === null) return null;
-  const inCircuit = valuesOf(
-    sources === null ? wholeMistakes(circuit, wanted) : addendMistakes(target, acting),
-    wanted,
-  );
-  const laws = nodeLawMistakes(acting, wanted);
+  const solver = new RoughSolver();
+  const rough = isWellFound(right, solver.answer(acting, wanted)) ? solver : null;
+  const mutations = sources === null ? wholeMistakes(circuit, wanted) : addendMistakes(target, acting);
+  const inCircuit = valuesOf(mutations, wanted, rough);
+  const laws = nodeLawMistakes(acting, wanted, rough);
   const sums = sources === null ? sumMistakes(target) : [];
   const given = sources === null ? sourceForEquivalent(circuit, wanted) : [];
   return { right, wrong: [...sums, ...given, ...inCircuit, ...laws, ...valueSlips(right)] };
@@ -86,7 +93,7 @@ function sourceForEquivalent(circuit: Circuit, { kind }: Wanted): readonly Candi
   return circuit.parts.flatMap((part): Candidate[] => {
     if (part.kind !== "voltage-source" || part.voltage.kind !== "dc") return [];
     const value: Amount = { constant: { numbers: "exact", value: part.voltage.value }, phasors: [] };
-    return [{ mistake: mistake("sourceForEquivalent", [part.id]), value }];
+    return [knownCandidate(mistake("sourceForEquivalent", [part.id]), value)];
   });
 }
 
@@ -116,10 +123,21 @@ function withValueTimes(part: Part, times: Rational): Part | null {
   }
 }
 
-function valuesOf(mutations: readonly Scaled[], wanted: Wanted): readonly Candidate[] {
-  return mutations.flatMap(({ mistake: made, circuit, wanted: other, times }): Candidate[] => {
-    const amount = amountIn(circuit, other ?? wanted);
-    if (amount === null) return [];
-    return [{ mistake: made, value: times === undefined ? amount : scaledAmount(amount, times) }];
+/** What mutations lead to: in doubles where these can be trusted, and exactly once that is asked for. */
+function valuesOf(mutations: readonly Scaled[], wanted: Wanted, solver: RoughSolver | null): readonly Candidate[] {
+  return mutations.map(({ mistake: made, circuit, wanted: other, times }): Candidate => {
+    const asked = other ?? wanted;
+    const amount = once(() => {
+      const found = amountIn(circuit, asked);
+      return found !== null && times !== undefined ? scaledAmount(found, times) : found;
+    });
+    const rough = solver === null ? null : solver.answer(circuit, asked);
+    const scaled = rough !== null && times !== undefined ? scaledRough(rough, toNumber(times)) : rough;
+    return { mistake: made, rough: scaled, amount };
   });
+}
+
+/** Doubles serve where they find the right value: where its equations are not too near to having no solution. */
+function isWellFound(right: Amount, rough: Rough | null): boolean {
+  return rough !== null && mayBe(rough, roughOf(right), TRUSTED_FIGURES);
 }

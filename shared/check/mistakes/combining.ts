@@ -5,6 +5,7 @@ import { mistake } from "./mistake";
 import {
   askedPart,
   endsAt,
+  followedParts,
   NEW_NODE,
   named,
   type Pair,
@@ -24,6 +25,7 @@ export type Scaled = Mutation & { readonly times?: Rational };
 /** Mistakes in taking resistors together and in dividing currents and voltages among them. */
 export function combiningMistakes(acting: Circuit, wanted: Wanted): readonly Scaled[] {
   const stages = stagesOf(acting, wanted);
+  const followed = followedParts(acting);
   const seen = new Set<string>();
   const isNew = (key: string): boolean => {
     const isKnown = seen.has(key);
@@ -32,6 +34,7 @@ export function combiningMistakes(acting: Circuit, wanted: Wanted): readonly Sca
   };
   const pairs = stages.flatMap((stage) =>
     pairsOf(stage)
+      .filter(({ a, b }) => !followed.has(a.id) && !followed.has(b.id))
       .filter(({ kind, a, b }) => isNew([kind, ...named(stage, a, b)].join()))
       .flatMap((pair) => pairMistakes(stage, pair)),
   );

@@ -1,5 +1,5 @@
-export { type Candidates, candidatesOf } from "./candidates";
-export { type Explanation, explain, explainAmong } from "./explain";
+export { explain, type MistakeBook, type MistakeBooks, mistakeBooks } from "./book";
+export type { Explanation } from "./explanation";
 export { MISTAKE_CODES, type Mistake, type MistakeCode } from "./mistake";
 export { explanationWords, type MistakeWords, mistakeWords, tellingQuestion } from "./mistakeText";
 export type { Target } from "./target";

@@ -1,6 +1,6 @@
 import { listed } from "../../circuit/problemText";
 import { unreachable } from "../../quantity";
-import type { Explanation } from "./explain";
+import type { Explanation } from "./explanation";
 import type { Mistake } from "./mistake";
 
 /** What is said of a mistake, rung by rung; each says no more than its rung. */

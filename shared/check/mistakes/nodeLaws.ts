@@ -1,12 +1,14 @@
 import type { Circuit, NodeId, PartId, Wanted } from "../../circuit";
 import { isZero, negate, type Rational } from "../../quantity";
-import { type Amount, solveCircuit } from "../../solve";
+import { type Amount, type SolvedSet, solveCircuit } from "../../solve";
 import { exactArithmetic, type LinearSystem, type Term } from "../../solve/arithmetic";
-import { respond, unknownsOf } from "../../solve/equations";
-import { readLinear } from "../../solve/superposition";
-import { type Mistake, mistake } from "./mistake";
+import { respond, type Unknowns, unknownsOf } from "../../solve/equations";
+import type { Branch, Network } from "../../solve/network";
+import { branchIndex, readLinear } from "../../solve/superposition";
+import { mistake } from "./mistake";
 import { endsAt, resistorsOf } from "./reduction";
-import type { Candidate } from "./target";
+import type { RoughSlip, RoughSolver } from "./roughSolver";
+import { type Candidate, once } from "./target";
 
 /** What is wrong in Kirchhoff's current law at one node: a term turned, left out, or without its neighbour's voltage. */
 type Slip = {
@@ -15,47 +17,32 @@ type Slip = {
   readonly node: NodeId;
 };
 
+type LinearWanted = Extract<Wanted, { kind: "current" | "voltage" }>;
+
 /**
  * Mistakes in writing node equations, for a circuit of constants whose equations are those of its nodes: one term of one
  * equation turned round or forgotten, or v/R written where (v − v′)/R belongs.
  */
-export function nodeLawMistakes(acting: Circuit, wanted: Wanted): readonly Candidate[] {
+export function nodeLawMistakes(acting: Circuit, wanted: Wanted, solver: RoughSolver | null): readonly Candidate[] {
   if (wanted.kind !== "current" && wanted.kind !== "voltage") return [];
   const solution = solveCircuit({ ...acting, wanted: [] });
   if (solution.dc?.numbers !== "exact" || solution.sinusoids.length > 0) return [];
-  const { network, structure, values, arithmetic } = solution.dc;
-  const places = unknownsOf(network, structure);
-  const slips = slipsOf(acting, solution.reference);
-  return slips.flatMap((slip): Candidate[] => {
-    const change = (system: LinearSystem<Rational>): LinearSystem<Rational> => {
-      const branch = network.branches.find(({ part }) => part === slip.part);
-      if (branch?.law.kind !== "admittance") return system;
-      const at = (node: number): number => places.ofNode[node] as number;
-      const isAtPlus = network.nodes[branch.plus] === slip.node;
-      const [own, other] = isAtPlus ? [at(branch.plus), at(branch.minus)] : [at(branch.minus), at(branch.plus)];
-      return slippedSystem(system, slip.kind, own, other, branch.law.admittance);
-    };
-    const wrong = respond(
-      network,
-      structure,
-      places,
-      { ...exactArithmetic, solve: (system) => exactArithmetic.solve(change(system)) },
-      [{ values, test: null }],
-    );
-    if (!wrong.ok) return [];
-    const [response] = wrong.responses;
-    if (response === undefined) return [];
-    const value = readLinear(network, arithmetic, response, wanted);
-    return [{ mistake: slipOf(slip), value: constant(value) }];
-  });
+  const set = solution.dc;
+  const places = unknownsOf(set.network, set.structure);
+  // What flows in a short is found by the unchanged laws afterwards, which the rough equations don't do.
+  const rough = isShort(set.network, wanted) ? null : solver;
+  return slipsOf(acting, solution.reference).map(
+    (slip): Candidate => ({
+      mistake: mistake(slip.kind, [slip.part], slip.node),
+      rough: rough?.answer(acting, wanted, roughly(slip)) ?? null,
+      amount: once(() => exactly(slip, set, places, wanted)),
+    }),
+  );
 }
 
-function slipOf({ kind, part, node }: Slip): Mistake {
-  return mistake(kind, [part], node);
-}
-
-function constant(value: Rational): Amount {
-  return { constant: { numbers: "exact", value }, phasors: [] };
+function isShort(network: Network<Rational>, wanted: LinearWanted): boolean {
+  if (wanted.kind !== "current") return false;
+  return network.branches[branchIndex(network, wanted.through, wanted.winding)]?.law.kind === "short";
 }
 
 /** Every resistor at every node where more than two branches meet: with two, nobody writes the law. */
@@ -74,6 +61,41 @@ function slipsOf(acting: Circuit, reference: NodeId | null): readonly Slip[] {
   );
 }
 
+/** The branch of a slip's resistor, and its ends as seen from the slip's node. */
+function seenFrom<T>(network: Network<T>, { part, node }: Slip) {
+  const branch = network.branches.find((each) => each.part === part) as Branch<T>;
+  const isAtPlus = network.nodes[branch.plus] === node;
+  const [own, other] = isAtPlus ? [branch.plus, branch.minus] : [branch.minus, branch.plus];
+  return { law: branch.law, own, other };
+}
+
+/** How often the own and the other voltage's share of the term is taken out of the equation. */
+const TAKEN = { lawTermTurned: [2, 2], lawTermMissing: [1, 1], neighbourMissing: [0, 1] } as const;
+
+function roughly({ kind, part, node }: Slip): RoughSlip {
+  const [own, other] = TAKEN[kind];
+  return { part, node, own: -own, other };
+}
+
+function exactly(
+  slip: Slip,
+  { network, structure, values, arithmetic }: SolvedSet<Rational>,
+  places: Unknowns,
+  wanted: LinearWanted,
+): Amount | null {
+  const { law, own, other } = seenFrom(network, slip);
+  const change = (system: LinearSystem<Rational>): LinearSystem<Rational> =>
+    law.kind === "admittance"
+      ? slippedSystem(system, slip.kind, places.ofNode[own] as number, places.ofNode[other] as number, law.admittance)
+      : system;
+  const solve = (system: LinearSystem<Rational>) => exactArithmetic.solve(change(system));
+  const wrong = respond(network, structure, places, { ...exactArithmetic, solve }, [{ values, test: null }]);
+  const response = wrong.ok ? wrong.responses[0] : undefined;
+  if (response === undefined) return null;
+  const value = readLinear(network, arithmetic, response, wanted);
+  return { constant: { numbers: "exact", value }, phasors: [] };
+}
+
 /** The equations with one term wrong; −1 for a place that is held at 0 V. */
 function slippedSystem(
   system: LinearSystem<Rational>,
@@ -83,12 +105,14 @@ function slippedSystem(
   admittance: Rational,
 ): LinearSystem<Rational> {
   if (own < 0 || isZero(admittance)) return system;
-  const against = negate(admittance);
-  const removed: Term<Rational>[] = [];
-  if (kind !== "neighbourMissing") removed.push([own, against]);
-  if (other >= 0) removed.push([other, admittance]);
-  const added = kind === "lawTermTurned" ? [...removed, ...removed] : removed;
+  const [ownTimes, otherTimes] = TAKEN[kind];
+  const taken = (place: number, times: number, share: Rational): Term<Rational>[] =>
+    place < 0 ? [] : Array.from({ length: times }, () => [place, share] as const);
   const rows = [...system.rows];
-  rows[own] = [...(system.rows[own] ?? []), ...added];
+  rows[own] = [
+    ...(system.rows[own] ?? []),
+    ...taken(own, ownTimes, negate(admittance)),
+    ...taken(other, otherTimes, admittance),
+  ];
   return { ...system, rows };
 }

@@ -21,7 +21,8 @@ export function stagesOf(circuit: Circuit, wanted: Wanted): readonly Stage[] {
   const stages: Stage[] = [{ ...bare, standsFor: own }];
   for (;;) {
     const stage = stages[stages.length - 1] as Stage;
-    const pair = pairsOf(stage).find((each) => isTaken(each, stage.wanted));
+    const followed = followedParts(stage.circuit);
+    const pair = pairsOf(stage).find((each) => isTaken(each, stage.wanted, followed));
     if (pair === undefined) return stages;
     stages.push(takenTogether(stage, pair));
   }
@@ -75,8 +76,14 @@ export function askedPart(wanted: Wanted): PartId | null {
   return wanted.kind === "power" ? wanted.of : null;
 }
 
+/** The parts whose current a source follows. */
+export function followedParts({ parts }: Circuit): ReadonlySet<PartId> {
+  return new Set(parts.flatMap((part) => ("control" in part && "part" in part.control ? [part.control.part] : [])));
+}
+
 /** Whether somebody takes a pair together: not so that what is asked for, or what a source follows, would be lost. */
-function isTaken({ kind, a, b }: Pair, wanted: Wanted): boolean {
+function isTaken({ kind, a, b }: Pair, wanted: Wanted, followed: ReadonlySet<PartId>): boolean {
+  if (followed.has(a.id) || followed.has(b.id)) return false;
   const asked = askedPart(wanted);
   const isAsked = a.id === asked || b.id === asked;
   return !isAsked || (kind === "series" && wanted.kind === "current");
@@ -113,9 +120,7 @@ export function parallel(a: Resistor, b: Resistor): Rational {
 
 /** A circuit whose wires have joined their nodes and whose gaps are gone, but for those that somebody asks of or follows. */
 function withoutWires(circuit: Circuit, wanted: Wanted): { readonly circuit: Circuit; readonly wanted: Wanted } {
-  const followed = new Set(
-    circuit.parts.flatMap((part) => ("control" in part && "part" in part.control ? [part.control.part] : [])),
-  );
+  const followed = new Set(followedParts(circuit));
   const asked = askedPart(wanted);
   if (asked !== null) followed.add(asked);
   const names = new Map<NodeId, NodeId>();

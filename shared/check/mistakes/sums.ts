@@ -3,8 +3,7 @@ import { type Amount, answerOf, magnitude, solveCircuit } from "../../solve";
 import { complex } from "../../solve/complex";
 import { negatedAmount, sumOfAmounts } from "./amounts";
 import { mistake } from "./mistake";
-import type { Candidate, Target } from "./target";
-import { actingCircuit, amountIn } from "./target";
+import { actingCircuit, amountIn, type Candidate, knownCandidate, type Target } from "./target";
 
 type Named = { readonly sources: Target["grouping"][number]; readonly amount: Amount };
 
@@ -19,10 +18,12 @@ export function sumMistakes({ circuit, wanted, grouping }: Target): readonly Can
     code: "addendForgotten" | "addendSignTurned" | "sourceCountedTwice",
     of: (amount: Amount) => readonly Amount[],
   ) =>
-    addends.map((one) => ({
-      mistake: mistake(code, one.sources),
-      value: sumWith((addend) => (addend === one ? of(addend.amount) : [addend.amount])),
-    }));
+    addends.map((one) =>
+      knownCandidate(
+        mistake(code, one.sources),
+        sumWith((addend) => (addend === one ? of(addend.amount) : [addend.amount])),
+      ),
+    );
   return [
     ...inEach("addendForgotten", () => []),
     ...inEach("addendSignTurned", (amount) => [negatedAmount(amount)]),
@@ -44,7 +45,7 @@ function signsIgnored(addends: readonly Named[]): readonly Candidate[] {
       phasors: phasors.map((term) => ({ ...term, value: complex(magnitude(term.value)) })),
     };
   });
-  return [{ mistake: mistake(isConstant ? "signsIgnored" : "magnitudesAdded", parts), value: sumOfAmounts(sizes) }];
+  return [knownCandidate(mistake(isConstant ? "signsIgnored" : "magnitudesAdded", parts), sumOfAmounts(sizes))];
 }
 
 /** Phasors of different frequencies added as if they had one: that of the first. */
@@ -53,15 +54,8 @@ function frequenciesMixed(addends: readonly Named[]): readonly Candidate[] {
   const [first] = terms;
   if (first === undefined || terms.every(({ omega }) => omega === first.omega)) return [];
   const value = sumOfAmounts(terms.map((term) => ({ constant: null, phasors: [{ ...first, value: term.value }] })));
-  return [
-    {
-      mistake: mistake(
-        "frequenciesMixed",
-        addends.flatMap(({ sources }) => sources),
-      ),
-      value,
-    },
-  ];
+  const parts = addends.flatMap(({ sources }) => sources);
+  return [knownCandidate(mistake("frequenciesMixed", parts), value)];
 }
 
 /** A power found by adding the powers that the sources give one by one. */
@@ -70,5 +64,5 @@ function powersAdded({ circuit, wanted, grouping }: Omit<Target, "sources">): re
   if (powers.length < 2 || powers.some((power) => power === null)) return [];
   const value = sumOfAmounts(powers.flatMap((power) => power ?? []));
   const isNothing = value.constant?.numbers === "exact" && isZero(value.constant.value);
-  return isNothing ? [] : [{ mistake: mistake("powersAdded", grouping.flat()), value }];
+  return isNothing ? [] : [knownCandidate(mistake("powersAdded", grouping.flat()), value)];
 }

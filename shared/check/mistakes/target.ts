@@ -2,6 +2,7 @@ import type { Circuit, Part, PartId, Wanted } from "../../circuit";
 import { isIndependentSource } from "../../circuit";
 import { type Amount, answerOf, type Grouping, solveCircuit } from "../../solve";
 import type { Mistake } from "./mistake";
+import { type Rough, roughOf } from "./rough";
 
 /** What a value was entered for: one addend of a wanted quantity, or its total with null. */
 export type Target = {
@@ -12,8 +13,29 @@ export type Target = {
   readonly sources: readonly PartId[] | null;
 };
 
-/** A value that somebody gets who makes a mistake, and else none. */
-export type Candidate = { readonly mistake: Mistake; readonly value: Amount };
+/**
+ * A value that somebody gets who makes a mistake. `rough` is what it comes to in doubles, null where that is not known;
+ * `amount` works it out as exactly as the circuit allows, when it is first asked for, and is null where it has none.
+ */
+export type Candidate = {
+  readonly mistake: Mistake;
+  readonly rough: Rough | null;
+  readonly amount: () => Amount | null;
+};
+
+/** A candidate whose value is known. */
+export function knownCandidate(mistake: Mistake, value: Amount): Candidate {
+  return { mistake, rough: roughOf(value), amount: () => value };
+}
+
+/** A function whose result is worked out once, when it is first asked for. */
+export function once<R>(work: () => R): () => R {
+  let result: { readonly value: R } | null = null;
+  return () => {
+    result ??= { value: work() };
+    return result.value;
+  };
+}
 
 /** A circuit that somebody solves who makes a mistake; `wanted` where the mistake changes what is looked at, too. */
 export type Mutation = { readonly mistake: Mistake; readonly circuit: Circuit; readonly wanted?: Wanted };

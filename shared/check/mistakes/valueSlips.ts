@@ -3,10 +3,10 @@ import { type Amount, magnitude, phaseDegrees } from "../../solve";
 import { complex, conjugate, fromPolar, multiplyComplex } from "../../solve/complex";
 import { negatedAmount, scaledAmount } from "./amounts";
 import { mistake } from "./mistake";
-import type { Candidate } from "./target";
+import { type Candidate, knownCandidate } from "./target";
 
 /** Prefixes are thousands apart; nobody slips by more than four. */
-const SLIPS = [-4, -3, -2, -1, 1, 2, 3, 4];
+export const SLIPS = [-4, -3, -2, -1, 1, 2, 3, 4];
 
 /** Mistakes made on a value that was right until then. */
 export function valueSlips(right: Amount): readonly Candidate[] {
@@ -14,11 +14,11 @@ export function valueSlips(right: Amount): readonly Candidate[] {
 }
 
 export function signTurned(right: Amount): Candidate {
-  return { mistake: mistake("signTurned"), value: negatedAmount(right) };
+  return knownCandidate(mistake("signTurned"), negatedAmount(right));
 }
 
 export function prefixSlips(right: Amount): readonly Candidate[] {
-  return SLIPS.map((n) => ({ mistake: mistake("prefixSlip"), value: scaledAmount(right, thousands(n)) }));
+  return SLIPS.map((n) => knownCandidate(mistake("prefixSlip"), scaledAmount(right, thousands(n))));
 }
 
 export function thousands(n: number): Rational {
@@ -32,19 +32,14 @@ function waveSlips(right: Amount): readonly Candidate[] {
   const withPhasors = (
     code: "peakAndRms" | "conjugated" | "degreesAsRadians",
     of: (value: Phasor) => Phasor,
-  ): Candidate => ({
-    mistake: mistake(code),
-    value: { ...right, phasors: phasors.map((term) => ({ ...term, value: of(term.value) })) },
-  });
+  ): Candidate =>
+    knownCandidate(mistake(code), { ...right, phasors: phasors.map((term) => ({ ...term, value: of(term.value) })) });
   const turned = (factor: number) => (value: Phasor) => fromPolar(magnitude(value), phaseDegrees(value) * factor);
   return [
     ...[Math.SQRT2, Math.SQRT1_2].map((factor) =>
       withPhasors("peakAndRms", (value) => multiplyComplex(value, complex(factor))),
     ),
-    ...[integer(2), rational(1n, 2n)].map((times) => ({
-      mistake: mistake("peakToPeak"),
-      value: scaledAmount(right, times),
-    })),
+    ...[integer(2), rational(1n, 2n)].map((times) => knownCandidate(mistake("peakToPeak"), scaledAmount(right, times))),
     withPhasors("conjugated", conjugate),
     ...[Math.PI / 180, 180 / Math.PI].map((factor) => withPhasors("degreesAsRadians", turned(factor))),
   ];

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import type { Fraction } from "mathjs";
 import { describe, expect, it } from "vitest";
-import { candidatesOf, type Explanation, explainAmong, type MistakeCode } from "../../../shared/check/mistakes";
+import { type Explanation, type MistakeCode, mistakeBooks } from "../../../shared/check/mistakes";
 import { partId } from "../../../shared/circuit";
 import { rational } from "../../../shared/quantity";
 import { eachAlone } from "../../../shared/solve";
@@ -31,25 +31,20 @@ describe("a wrong value on random circuits", () => {
         ? wrongWays({ circuit: file, through }).filter(({ code }) => isNeeded(tallies.get(code)))
         : [];
       if (!wanted) continue;
+      const books = mistakeBooks({ circuit, wanted, grouping: eachAlone(circuit) });
       for (const place of new Set(ways.map(({ acting }) => acting?.join() ?? ""))) {
         const group = ways.filter(({ acting }) => (acting?.join() ?? "") === place);
-        const target = {
-          circuit,
-          wanted,
-          grouping: eachAlone(circuit),
-          sources: group[0]?.acting?.map(partId) ?? null,
-        };
-        const candidates = candidatesOf(target);
-        if (candidates === null) continue;
+        const book = books.of(group[0]?.acting?.map(partId) ?? null);
+        if (book === null) continue;
         for (const way of group) {
           if (!isNeeded(tallies.get(way.code))) continue;
           const value = way.value();
           if (value === null) continue;
           const entered = { kind: "exact", value: ours(value) } as const;
-          const { right } = candidates;
+          const { right } = book;
           const isRight = right.constant?.numbers === "exact" && equals(right.constant.value, entered.value);
           if (isRight || isTooClose(right, entered.value)) continue;
-          count(tallies, way, explainAmong(target, candidates, entered, 3, "peak"));
+          count(tallies, way, book.explain(entered, 3, "peak"));
         }
       }
     }

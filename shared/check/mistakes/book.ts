@@ -1,0 +1,84 @@
+import type { PartId } from "../../circuit";
+import type { Amount } from "../../solve";
+import type { EnteredNumber } from "../value";
+import { candidatesOf } from "./candidates";
+import { enteredValue, isCandidate } from "./enteredValue";
+import { type Explanation, explanationOf, inOrder } from "./explanation";
+import { type Addend, carried, twoAddends, withSlips } from "./pairs";
+import { type Candidate, once, type Target } from "./target";
+
+/** What mistakes lead to for one value, ready to be held against many entries. */
+export type MistakeBook = {
+  readonly right: Amount;
+  /**
+   * The mistakes that lead to exactly the value entered, within the rounding that it was written with, the least
+   * surprising first; none where it is right, or where no mistake of the catalogue, and no pair of the second tier,
+   * leads there. Pairs are looked for only where no single mistake serves.
+   * `figures` are those that count: a shorter number is taken to have as many. `measure` is that of the circuit's phasors.
+   */
+  explain(entered: EnteredNumber, figures: number, measure: "peak" | "rms"): readonly Explanation[];
+};
+
+/** The books of one wanted quantity: of each of its addends, and of the total with null. */
+export type MistakeBooks = {
+  /** Null where that has no value. Made when it is first asked for, and kept; the circuit is solved a few hundred times. */
+  of(sources: readonly PartId[] | null): MistakeBook | null;
+};
+
+/** The books for a wanted quantity of a circuit; they depend on nothing else, so that they can be kept with it. */
+export function mistakeBooks(problem: Omit<Target, "sources">): MistakeBooks {
+  const kept = new Map<string, () => Kept | null>();
+  const keptOf = (sources: readonly PartId[] | null): Kept | null => {
+    const key = JSON.stringify(sources);
+    const known = kept.get(key) ?? once(() => keptBook({ ...problem, sources }, keptOf));
+    kept.set(key, known);
+    return known();
+  };
+  return { of: (sources) => keptOf(sources)?.book ?? null };
+}
+
+/** {@link MistakeBook.explain} for a single entry. */
+export function explain(
+  target: Target,
+  entered: EnteredNumber,
+  figures: number,
+  measure: "peak" | "rms",
+): readonly Explanation[] {
+  return mistakeBooks(target).of(target.sources)?.explain(entered, figures, measure) ?? [];
+}
+
+type Kept = { readonly book: MistakeBook; readonly wrong: readonly Candidate[] };
+
+function keptBook(target: Target, bookOf: (sources: readonly PartId[]) => Kept | null): Kept | null {
+  const candidates = candidatesOf(target);
+  if (candidates === null) return null;
+  const addends = once(() => addendsOf(target, bookOf));
+  const book: MistakeBook = {
+    right: candidates.right,
+    explain: (entered, figures, measure) => {
+      const value = enteredValue(entered, figures, measure);
+      if (value.is(candidates.right)) return [];
+      const single = candidates.wrong.filter((candidate) => isCandidate(value, candidate));
+      if (single.length > 0) return inOrder(single.map(({ mistake }) => explanationOf([mistake])));
+      return inOrder([
+        ...carried(addends(), value),
+        ...withSlips(candidates.wrong, value),
+        ...twoAddends(addends(), value),
+      ]);
+    },
+  };
+  return { book, wrong: candidates.wrong };
+}
+
+/** The addends of a total; none where one of them has no value. */
+function addendsOf(
+  { wanted, grouping, sources }: Target,
+  bookOf: (sources: readonly PartId[]) => Kept | null,
+): readonly Addend[] {
+  if (sources !== null || grouping.length < 2 || wanted.kind === "power") return [];
+  const books = grouping.map((each) => ({ each, kept: bookOf(each) }));
+  const addends = books.flatMap(({ each, kept }): Addend[] =>
+    kept === null ? [] : [{ sources: each, amount: kept.book.right, wrong: kept.wrong }],
+  );
+  return addends.length === grouping.length ? addends : [];
+}

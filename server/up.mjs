@@ -12,7 +12,7 @@ process.env.NEXT_TELEMETRY_DISABLED = "1";
 
 const OLDEST_NODE = [20, 9];
 /** What the built pages depend on. */
-const PAGE_SOURCES = ["app", "src", "shared", "next.config.ts", "package-lock.json", "tsconfig.json"];
+const PAGE_SOURCES = ["app", "src", "shared", "next.config.ts", "package.json", "package-lock.json", "tsconfig.json"];
 const BUILD_STAMP = join(ROOT, ".next/built-from");
 
 function checkNode() {

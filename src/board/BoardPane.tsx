@@ -78,7 +78,7 @@ export function BoardPane(props: Props) {
   const size = useSize(pane);
   const hasFonts = useFonts();
   const isEmpty = board.parts.length + board.wires.length + board.references.length === 0;
-  const viewport = useViewport(props.figure.extent, isEmpty, size);
+  const viewport = useViewport(props.figure.extent, isEmpty, caption, size);
   const input = useBoardInput({ ...props, pane, viewport });
   const { gesture, cursor, hover, field } = input;
   const { tool, selection } = tools;

@@ -37,6 +37,13 @@ export function fitView(extent: Box, pane: Size, padding: number): Viewport {
   };
 }
 
+/** Whether all of a drawing is seen on a pane. */
+export function isWithin(view: Viewport, extent: Box, pane: Size): boolean {
+  const from = toScreen(view, extent);
+  const to = toScreen(view, { x: extent.x + extent.width, y: extent.y + extent.height });
+  return from.x >= 0 && from.y >= 0 && to.x <= pane.width && to.y <= pane.height;
+}
+
 /** Zooms by a factor and keeps what lies under a spot of the screen where it is. */
 export function zoomAt(view: Viewport, spot: Spot, factor: number): Viewport {
   const scale = clamp(view.scale * factor, MIN_SCALE, MAX_SCALE);

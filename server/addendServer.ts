@@ -5,6 +5,7 @@ import { Identity } from "./access";
 import type { Checker } from "./check";
 import { type HistoryStore, Recorder, type RoomDirectory } from "./history";
 import { answerHealth } from "./http/health";
+import { ReplayApi } from "./http/replayApi";
 import { RoomsApi } from "./http/roomsApi";
 import type { Limits } from "./limits";
 import type { Log } from "./log";
@@ -58,8 +59,11 @@ export async function startServer(parts: ServerParts, host: string, port: number
   const registry = new RoomRegistry({ ...parts, recorder });
   const sync = new SyncEndpoint({ limits, identity, registry, recorder, log });
   const api = new RoomsApi({ registry, directory, identity, limits, log, now });
+  const replayApi = new ReplayApi({ registry, directory, identity, limits, log, now, store, solver });
   const http = createServer((request, response) => {
-    if (!answerHealth(request, response) && !api.answer(request, response)) parts.pages.handle(request, response);
+    const isAnswered =
+      answerHealth(request, response) || replayApi.answer(request, response) || api.answer(request, response);
+    if (!isAnswered) parts.pages.handle(request, response);
   });
   const sockets = openSockets(http);
   http.on("upgrade", (request, socket, head) => {

@@ -34,6 +34,14 @@ export type Limits = {
   readonly requestRate: Rate;
   /** Values that one participant of a room tries: enough to mend a slip at once, too few to guess by. */
   readonly tryRate: Rate;
+  /** Requests for a replay by one viewer: opening, reading on and scrubbing. */
+  readonly replayRate: Rate;
+  /** How many moments of replays may wait to be solved, and how long one may take. */
+  readonly momentQueue: number;
+  readonly momentTime: number;
+  /** Entries and bytes of one chunk of a replay; a single entry may be longer. */
+  readonly chunkEntries: number;
+  readonly chunkBytes: number;
   /** Rooms made, joins, and tries with a wrong key, from one network address. A class may sit behind one address. */
   readonly createRate: Rate;
   readonly joinRate: Rate;
@@ -70,6 +78,11 @@ export const LIMITS: Limits = {
   workingsBytes: MB / 2,
   requestRate: { burst: 60, perSecond: 20 },
   tryRate: { burst: 8, perSecond: 0.25 },
+  replayRate: { burst: 300, perSecond: 30 },
+  momentQueue: 30,
+  momentTime: 6000,
+  chunkEntries: 4000,
+  chunkBytes: MB / 2,
   createRate: { burst: 60, perSecond: 0.5 },
   joinRate: { burst: 300, perSecond: 5 },
   wrongKeyRate: { burst: 10, perSecond: 0.1 },

@@ -60,6 +60,9 @@ export type StoredRoom = {
   readonly entries: readonly HistoryEntry[];
 };
 
+/** An entry without its bytes, and how many those are. */
+export type StoredHead = Omit<HistoryEntry, "room" | "bytes"> & { readonly size: number };
+
 /** Where rooms' histories are kept. All verbs reject when the store can't do them, and have then changed nothing or all. */
 export interface HistoryStore {
   /**
@@ -70,5 +73,13 @@ export interface HistoryStore {
   /** The newest snapshot and all that came after it; no snapshot and no entries for a room nobody has changed. */
   load(room: string): Promise<StoredRoom>;
   writeSnapshot(snapshot: Snapshot): Promise<void>;
+  /** Heads of a room's entries after a sequence, by sequence, `limit` at most. */
+  heads(room: string, after: number, limit: number): Promise<readonly StoredHead[]>;
+  /** A room's entries from one sequence to another, both included, by sequence; of these kinds only where any are named. */
+  read(room: string, from: number, to: number, kinds?: readonly string[]): Promise<readonly HistoryEntry[]>;
+  /** Sequences of a room's snapshots, rising. */
+  snapshotsOf(room: string): Promise<readonly number[]>;
+  /** The newest snapshot at a sequence or before it. */
+  snapshotAt(room: string, sequence: number): Promise<Snapshot | null>;
   close(): Promise<void>;
 }

@@ -1,4 +1,4 @@
-export type { EntryKind, HistoryEntry, HistoryStore, Snapshot, StoredRoom } from "./historyStore";
+export type { EntryKind, HistoryEntry, HistoryStore, Snapshot, StoredHead, StoredRoom } from "./historyStore";
 export { ENTRY } from "./historyStore";
 export { MemoryDirectory } from "./memoryDirectory";
 export { MemoryHistory } from "./memoryHistory";

@@ -1,4 +1,4 @@
-import type { HistoryEntry, HistoryStore, Snapshot, StoredRoom } from "./historyStore";
+import type { HistoryEntry, HistoryStore, Snapshot, StoredHead, StoredRoom } from "./historyStore";
 
 /** A history that lives as long as the object: for tests. */
 export class MemoryHistory implements HistoryStore {
@@ -24,6 +24,32 @@ export class MemoryHistory implements HistoryStore {
 
   async writeSnapshot(snapshot: Snapshot): Promise<void> {
     this.snapshots.push(snapshot);
+  }
+
+  async heads(room: string, after: number, limit: number): Promise<readonly StoredHead[]> {
+    const entries = this.#of(room, after + 1, Number.POSITIVE_INFINITY).slice(0, limit);
+    return entries.map(({ sequence, time, participant, kind, bytes }) => {
+      return { sequence, time, participant, kind, size: bytes.length };
+    });
+  }
+
+  async read(room: string, from: number, to: number, kinds?: readonly string[]): Promise<readonly HistoryEntry[]> {
+    return this.#of(room, from, to).filter(({ kind }) => !kinds || kinds.includes(kind));
+  }
+
+  async snapshotsOf(room: string): Promise<readonly number[]> {
+    const own = this.snapshots.filter((each) => each.room === room);
+    return own.map(({ sequence }) => sequence).sort((a, b) => a - b);
+  }
+
+  async snapshotAt(room: string, sequence: number): Promise<Snapshot | null> {
+    const before = this.snapshots.filter((each) => each.room === room && each.sequence <= sequence);
+    return before.reduce<Snapshot | null>((a, b) => (a && a.sequence > b.sequence ? a : b), null);
+  }
+
+  #of(room: string, from: number, to: number): HistoryEntry[] {
+    const own = this.entries.filter((each) => each.room === room && each.sequence >= from && each.sequence <= to);
+    return own.sort((a, b) => a.sequence - b.sequence);
   }
 
   async close(): Promise<void> {}

@@ -5,6 +5,7 @@ import type { JoinRefusal } from "../access";
 /** What a request is answered with. */
 export type ApiAnswer = {
   readonly status: number;
+  /** Bytes go as they are, anything else as JSON. */
   readonly body: object;
   readonly headers?: Readonly<Record<string, string>>;
 };
@@ -18,6 +19,13 @@ const STATUS: Readonly<Record<ApiErrorCode, number>> = {
   otherOrigin: 403,
   unknownRoom: 404,
   notFound: 404,
+  notMember: 401,
+  notAllowed: 403,
+  wrongLink: 403,
+  linkExpired: 410,
+  linkRevoked: 410,
+  unknownMoment: 404,
+  badArchive: 400,
   ended: 410,
   tooLarge: 413,
   locked: 423,
@@ -41,14 +49,24 @@ const JOIN_TEXTS: Readonly<Record<JoinRefusal, string>> = {
 
 export const joinFailure = (why: JoinRefusal): ApiAnswer => failure(why, JOIN_TEXTS[why]);
 
+/** More requests than are taken from one place. */
+export const TOO_MANY = failure("tooMany", "Too many requests came from this network. Wait a moment and try again.");
+export const UNKNOWN_ROOM = failure("unknownRoom", "There is no room with this code.");
+
+/** Why a body was not taken. */
+export function badBody(why: "tooLarge" | "notJson", limit: number): ApiAnswer {
+  if (why === "tooLarge") return failure("tooLarge", `A request has at most ${limit} bytes.`);
+  return failure("badRequest", "The request is no JSON.");
+}
+
 export function sendAnswer(response: ServerResponse, { status, body, headers }: ApiAnswer): void {
-  const text = JSON.stringify(body);
+  const bytes = body instanceof Uint8Array ? body : Buffer.from(JSON.stringify(body));
   response.writeHead(status, {
-    "Content-Type": "application/json; charset=utf-8",
-    "Content-Length": Buffer.byteLength(text),
+    "Content-Type": body instanceof Uint8Array ? "application/octet-stream" : "application/json; charset=utf-8",
+    "Content-Length": bytes.length,
     "Cache-Control": "no-store",
     "X-Content-Type-Options": "nosniff",
     ...headers,
   });
-  response.end(text);
+  response.end(bytes);
 }

@@ -19,3 +19,8 @@ export async function readJsonBody(request: IncomingMessage, limit: number): Pro
     return { ok: false, why: "notJson" };
   }
 }
+
+/** The network address that a request comes from. */
+export function addressOf(request: IncomingMessage): string {
+  return request.socket.remoteAddress ?? "";
+}

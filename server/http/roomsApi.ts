@@ -1,26 +1,18 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { unreachable } from "../../shared/circuit";
-import type { JoinRoom, RoomCreated, RoomGlance, RoomJoined } from "../../shared/messages";
-import {
-  createRoomSchema,
-  faultText,
-  hashOfKey,
-  type Identity,
-  isKeyOf,
-  joinRoomSchema,
-  newInstructorKey,
-  newRoomCode,
-} from "../access";
+import type { RoomGlance } from "../../shared/messages";
+import { createRoomSchema, faultText, type Identity, isKeyOf, joinRoomSchema } from "../access";
 import type { RoomDirectory } from "../history";
 import type { Limits } from "../limits";
 import type { Log } from "../log";
 import { RateLimits } from "../rateLimit";
-import { EntryRefused, type Room, type RoomRegistry } from "../room";
+import { EntryRefused, type RoomRegistry } from "../room";
 import { StartThread } from "../roomStart";
 import { isRoomName } from "../sync/roomAddress";
-import { type ApiAnswer, failure, joinFailure, sendAnswer } from "./apiAnswer";
+import { type ApiAnswer, badBody, failure, sendAnswer, TOO_MANY, UNKNOWN_ROOM } from "./apiAnswer";
 import { isOwnOrigin } from "./origin";
-import { readJsonBody } from "./requestBody";
+import { addressOf, readJsonBody } from "./requestBody";
+import { RoomMaker } from "./roomMaker";
 
 export type RoomsApiServices = {
   readonly registry: RoomRegistry;
@@ -33,8 +25,6 @@ export type RoomsApiServices = {
 
 /** Longest body of a request that has no file in it, in bytes. */
 const SMALL_BODY = 8 * 1024;
-/** How often a join code that is taken is drawn again; with a million rooms a second try is needed once in 900. */
-const CODE_TRIES = 20;
 const MOST_VISITS = 100;
 
 type Route =
@@ -49,10 +39,12 @@ export class RoomsApi {
   readonly #joins: RateLimits;
   readonly #wrongKeys: RateLimits;
   readonly #starts: StartThread;
+  readonly #maker: RoomMaker;
 
   constructor(services: RoomsApiServices) {
     const { createRate, joinRate, wrongKeyRate } = services.limits;
     this.#services = services;
+    this.#maker = new RoomMaker(services);
     this.#starts = new StartThread(services.limits.startTime);
     this.#creates = new RateLimits(createRate);
     this.#joins = new RateLimits(joinRate);
@@ -100,7 +92,7 @@ export class RoomsApi {
   }
 
   async #create(request: IncomingMessage): Promise<ApiAnswer> {
-    const { limits, registry, identity, now } = this.#services;
+    const { limits, now } = this.#services;
     if (!this.#creates.take(addressOf(request), now())) return TOO_MANY;
     const body = await readJsonBody(request, limits.fileBytes);
     if (!body.ok) return badBody(body.why, limits.fileBytes);
@@ -108,23 +100,7 @@ export class RoomsApi {
     if (!asked.success) return failure("badRequest", faultText(asked.error, "request"));
     const start = await this.#starts.read(asked.data.from);
     if (!start.ok) return failure(start.code, start.text);
-    const instructorKey = newInstructorKey();
-    const name = await this.#newRoom(hashOfKey(instructorKey));
-    const room = await registry.open(name);
-    const participant = identity.read(request.headers.cookie) ?? identity.newParticipant();
-    if (start.update) room.begin(participant, start.update);
-    const you = await this.#admitted(room, participant, asked.data, true);
-    if ("status" in you) return you;
-    const created: RoomCreated = { room: name, instructorKey };
-    return { status: 201, body: created, headers: { "Set-Cookie": identity.cookie(participant) } };
-  }
-
-  async #newRoom(keyHash: string): Promise<string> {
-    for (let attempt = 0; attempt < CODE_TRIES; attempt++) {
-      const code = newRoomCode();
-      if (await this.#services.directory.create(code, keyHash)) return code;
-    }
-    throw new Error(`no free room code in ${CODE_TRIES} tries`);
+    return this.#maker.make(request, asked.data, start.update);
   }
 
   async #join(request: IncomingMessage, name: string): Promise<ApiAnswer> {
@@ -141,7 +117,7 @@ export class RoomsApi {
     const holdsKey = key !== undefined && listed.keyHash !== null && isKeyOf(listed.keyHash, key);
     if (key !== undefined && !holdsKey) return this.#wrongKey(request);
     const participant = identity.read(request.headers.cookie) ?? identity.newParticipant();
-    const you = await this.#admitted(room, participant, asked.data, holdsKey);
+    const you = await this.#maker.admit(room, participant, asked.data, holdsKey);
     if ("status" in you) return you;
     return { status: 200, body: you, headers: { "Set-Cookie": identity.cookie(participant) } };
   }
@@ -149,27 +125,6 @@ export class RoomsApi {
   #wrongKey(request: IncomingMessage): ApiAnswer {
     if (!this.#wrongKeys.take(addressOf(request), this.#services.now())) return TOO_MANY;
     return failure("wrongKey", "This instructor's link is not the one of this room.");
-  }
-
-  /** Waits for the membership to be stored, but not for a store that doesn't work. */
-  async #admitted(
-    room: Room,
-    participant: string,
-    asked: JoinRoom,
-    holdsKey: boolean,
-  ): Promise<RoomJoined | ApiAnswer> {
-    let timer: NodeJS.Timeout | null = null;
-    const late = new Promise<"late">((resolve) => {
-      timer = setTimeout(() => resolve("late"), this.#services.limits.storePatience);
-    });
-    const you = await Promise.race([room.admit(participant, asked, holdsKey), late]);
-    if (timer) clearTimeout(timer);
-    if (you === "late") {
-      // With the cookie, the next try is the same participant's, and finds the membership that waits to be stored.
-      const headers = { "Set-Cookie": this.#services.identity.cookie(participant) };
-      return { ...failure("unavailable", "Nothing can be saved at the moment. Try again in a while."), headers };
-    }
-    return typeof you === "string" ? joinFailure(you) : { you };
   }
 
   async #glance(request: IncomingMessage, name: string): Promise<ApiAnswer> {
@@ -194,14 +149,6 @@ export class RoomsApi {
   }
 }
 
-const TOO_MANY = failure("tooMany", "Too many requests came from this network. Wait a moment and try again.");
-const UNKNOWN_ROOM = failure("unknownRoom", "There is no room with this code.");
-
-function badBody(why: "tooLarge" | "notJson", limit: number): ApiAnswer {
-  if (why === "tooLarge") return failure("tooLarge", `A request has at most ${limit} bytes.`);
-  return failure("badRequest", "The request is no JSON.");
-}
-
 /** Where a request wants to go; null for an address or method that there isn't. */
 function readRoute(method: string, path: string): Route | null {
   const [, , ...steps] = path.split("/");
@@ -214,8 +161,4 @@ function readRoute(method: string, path: string): Route | null {
   if (method === "GET" && steps.length === 2) return { to: "glance", room: second };
   if (method === "POST" && steps.length === 3 && third === "join") return { to: "join", room: second };
   return null;
-}
-
-function addressOf(request: IncomingMessage): string {
-  return request.socket.remoteAddress ?? "";
 }

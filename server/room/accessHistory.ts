@@ -16,17 +16,23 @@ export function kindOf(change: AccessChange): EntryKind {
   }
 }
 
-const OF_ACCESS: readonly string[] = [ENTRY.settings, ENTRY.reveal, ENTRY.lines];
+/** Kinds of entries whose bytes are an AccessChange. */
+export const OF_ACCESS: readonly string[] = [ENTRY.settings, ENTRY.reveal, ENTRY.lines];
 
 /** A room's access as its history left it. What can't be read of it, which nobody but us has written, counts as nothing. */
 export function accessFrom({ snapshot, entries }: StoredRoom): RoomAccess {
   let access = (snapshot?.access && readJson(snapshot.access, accessSchema)) || OPEN_ACCESS;
   for (const { kind, bytes } of entries) {
     if (!OF_ACCESS.includes(kind)) continue;
-    const change = readJson(new TextDecoder().decode(bytes), changeSchema);
+    const change = readChange(bytes);
     if (change) access = changed(access, change);
   }
   return access;
+}
+
+/** The change that an entry of the kinds {@link OF_ACCESS} holds; null where it can't be read. */
+export function readChange(bytes: Uint8Array): AccessChange | null {
+  return readJson(new TextDecoder().decode(bytes), changeSchema);
 }
 
 export function jsonBytes(value: object): Uint8Array {

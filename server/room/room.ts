@@ -1,11 +1,19 @@
 import { unreachable } from "../../shared/circuit";
 import type { JoinRoom, Notice, RoomRequest, You } from "../../shared/messages";
-import { type AccessChange, decide, decideJoin, findMember, type JoinRefusal, tryRefusal } from "../access";
+import {
+  type AccessChange,
+  decide,
+  decideJoin,
+  findMember,
+  type JoinRefusal,
+  type RoomAccess,
+  tryRefusal,
+} from "../access";
 import { type Checker, TryDesk } from "../check";
 import { ENTRY, type RoomDirectory, type StoredRoom } from "../history";
 import type { Limits } from "../limits";
 import { RateLimit } from "../rateLimit";
-import type { Solver } from "../solver";
+import type { SolvedAnswers, Solver } from "../solver";
 import type { BoardAtTurn } from "../solver/solver";
 import { type ClientMessage, readClientMessage } from "../sync/clientMessage";
 import { CLOSE, type CloseCode } from "../sync/closeCode";
@@ -28,6 +36,8 @@ export type RoomServices = LogServices & {
   readonly checker: Checker;
 };
 
+/** The participant of what nobody did. */
+const NOBODY = "server";
 /** How often a client may send an update that builds on changes it didn't send, before it is let go. */
 const INCOMPLETE_LIMIT = 3;
 
@@ -47,6 +57,8 @@ export class Room {
   readonly #requests = new Map<Peer, RateLimit>();
   /** Number of the last change of the board. */
   #revision: number;
+  /** JSON of the names of what had an answer last; null before anything had since the room was loaded. */
+  #solved: string | null = null;
 
   constructor(name: string, stored: StoredRoom, services: RoomServices) {
     const { snapshot, entries } = stored;
@@ -95,6 +107,11 @@ export class Room {
 
   get isEnded(): boolean {
     return this.#people.access.isEnded;
+  }
+
+  /** Who belongs to the room and may do what now, stored or not. */
+  get access(): RoomAccess {
+    return this.#people.access;
   }
 
   /** Whether all that happened in the room is stored. */
@@ -392,8 +409,18 @@ export class Room {
           this.#broadcast.deliver(answers);
           this.#tries.follow(answers.report);
           this.#derivations.follow();
+          this.#noteSolved(answers);
         }),
     });
+  }
+
+  /** Puts into the history from when on the circuit answers what is wanted, which a replay can't tell without solving it. */
+  #noteSolved({ report }: SolvedAnswers): void {
+    const wanted = report?.wanted.filter(({ total }) => total !== null).map(({ name }) => name) ?? [];
+    const names = JSON.stringify(wanted);
+    if (wanted.length === 0 || names === this.#solved) return;
+    this.#solved = names;
+    this.#log.record(ENTRY.solved, NOBODY, jsonBytes({ wanted }), () => {});
   }
 
   #board(): BoardAtTurn {

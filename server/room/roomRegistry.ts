@@ -23,6 +23,11 @@ export class RoomRegistry {
     return this.#rooms.size;
   }
 
+  /** The room of this name where it is in memory. */
+  loaded(name: string): Room | null {
+    return this.#rooms.get(name) ?? null;
+  }
+
   /** The room of this name where there is one, loaded, as {@link open} gives it; null otherwise. */
   async find(name: string): Promise<Room | null> {
     const isThere = this.#rooms.has(name) || (await this.#services.directory.find(name)) !== null;

@@ -3,11 +3,13 @@ export type * from "./board";
 export { EMPTY_BOARD, entryId } from "./board";
 export { type BoardCircuit, circuitOf } from "./boardCircuit";
 export { boardFromFile, fileFromBoard } from "./boardFile";
+export { BoardReplay, type BoardUpdate, type Range } from "./boardReplay";
 export { carry, middleOfEntries, type Placing, placed } from "./carry";
 export { type Clip, type ClipProblem, clipOf, clipProblemText, cornerOf, readClip, writeClip } from "./clip";
 export type { Command, NewPart, Origin } from "./command";
 export { rearranging } from "./difference";
 export { joinDots } from "./dots";
+export { type BoardEdit, EditReader } from "./edits";
 export {
   INK_COLOURS,
   type Ink,

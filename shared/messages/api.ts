@@ -61,6 +61,16 @@ export type ApiErrorCode =
   | "tooLarge"
   | "tooMany"
   | "notFound"
+  /** This browser is no member of the room, and came by no link. */
+  | "notMember"
+  /** What is asked is an instructor's to do. */
+  | "notAllowed"
+  | "wrongLink"
+  | "linkExpired"
+  | "linkRevoked"
+  /** Nothing happened at the moment that is asked for. */
+  | "unknownMoment"
+  | "badArchive"
   | "unavailable";
 
 /** Longest name of a participant, in characters. */

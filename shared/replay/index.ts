@@ -22,6 +22,7 @@ export type {
 export { LINK_HEADER } from "./manifest";
 export { afterEvent, BEGINNING, type Look, type MadeTry, type Moment } from "./moment";
 export { type PointerSample, readTrack, SAMPLE_INTERVAL, spotAt, TRACK_SPAN, writeTrack } from "./pointerTrack";
+export { type Finding, type Query, SearchIndex } from "./searchIndex";
 export {
   type EntryHead,
   lastPlayed,

@@ -37,6 +37,18 @@ function titleOf(code: Refusal["code"], room: string): string {
     case "unreachable":
     case "unavailable":
       return "Not connected";
+    case "notMember":
+      return `You have not joined room ${room}`;
+    case "notAllowed":
+      return "This is an instructor's to do";
+    case "wrongLink":
+      return "This link opens no replay";
+    case "linkExpired":
+    case "linkRevoked":
+      return "This link no longer opens the replay";
+    case "unknownMoment":
+      return "There is no such moment";
+    case "badArchive":
     case "badRequest":
     case "badFile":
     case "unknownExample":

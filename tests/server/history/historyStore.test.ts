@@ -29,6 +29,36 @@ describe.each(Object.entries(STORES))("a history %s", (_, open) => {
   afterEach(() => store.close());
   afterAll(removeFolders);
 
+  it("gives heads and entries of a stretch, of all kinds or of some, each room its own", async () => {
+    const kinds = ["join", "update", "update", "try", "update"];
+    await store.append(kinds.map((kind, index) => entry("a", index + 1, new Array(index).fill(7), kind)));
+    await store.append([entry("b", 1, [1])]);
+    const heads = await store.heads("a", 1, 3);
+    expect(heads.map(({ sequence, kind, size, time }) => [sequence, kind, size, time])).toEqual([
+      [2, "update", 1, 1_700_000_000_002],
+      [3, "update", 2, 1_700_000_000_003],
+      [4, "try", 3, 1_700_000_000_004],
+    ]);
+    const read = async (...asked: Parameters<HistoryStore["read"]>) =>
+      plain(await store.read(...asked)).map(({ sequence, bytes, time, room }) => [room, sequence, bytes, time % 1000]);
+    expect(await read("a", 2, 3)).toEqual([
+      ["a", 2, [7], 2],
+      ["a", 3, [7, 7], 3],
+    ]);
+    expect((await read("a", 1, 9, ["try", "join"])).map(([, sequence]) => sequence)).toEqual([1, 4]);
+    expect([await store.heads("c", 0, 9), await store.read("c", 1, 9)]).toEqual([[], []]);
+  });
+
+  it("gives the newest snapshot at a moment or before it", async () => {
+    for (const sequence of [4, 2, 9]) {
+      await store.writeSnapshot({ room: "a", sequence, time: 5, bytes: Uint8Array.of(sequence), access: null });
+    }
+    expect(await store.snapshotsOf("a")).toEqual([2, 4, 9]);
+    const at = async (sequence: number) => (await store.snapshotAt("a", sequence))?.sequence ?? null;
+    expect([await at(1), await at(2), await at(8), await at(99)]).toEqual([null, 2, 4, 9]);
+    expect([await store.snapshotsOf("c"), await store.snapshotAt("c", 1)]).toEqual([[], null]);
+  });
+
   it("has nothing of a room that nobody has changed", async () => {
     expect(await store.load("algebra")).toEqual({ snapshot: null, entries: [] });
   });

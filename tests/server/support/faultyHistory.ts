@@ -1,4 +1,4 @@
-import type { HistoryEntry, HistoryStore, Snapshot, StoredRoom } from "../../../server/history";
+import type { HistoryEntry, HistoryStore, Snapshot, StoredHead, StoredRoom } from "../../../server/history";
 
 /** When a call fails: before it does anything, or after it has done it, as when the answer is lost. */
 export type FaultMoment = "before" | "after";
@@ -31,6 +31,22 @@ export class FaultyHistory implements HistoryStore {
 
   writeSnapshot(snapshot: Snapshot): Promise<void> {
     return this.#call(() => this.inner.writeSnapshot(snapshot));
+  }
+
+  heads(room: string, after: number, limit: number): Promise<readonly StoredHead[]> {
+    return this.inner.heads(room, after, limit);
+  }
+
+  read(room: string, from: number, to: number, kinds?: readonly string[]): Promise<readonly HistoryEntry[]> {
+    return this.inner.read(room, from, to, kinds);
+  }
+
+  snapshotsOf(room: string): Promise<readonly number[]> {
+    return this.inner.snapshotsOf(room);
+  }
+
+  snapshotAt(room: string, sequence: number): Promise<Snapshot | null> {
+    return this.inner.snapshotAt(room, sequence);
   }
 
   close(): Promise<void> {

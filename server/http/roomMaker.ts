@@ -1,0 +1,71 @@
+import type { IncomingMessage } from "node:http";
+import type { JoinRoom, RoomCreated, RoomJoined } from "../../shared/messages";
+import { hashOfKey, type Identity, newInstructorKey, newRoomCode } from "../access";
+import type { RoomDirectory } from "../history";
+import type { Limits } from "../limits";
+import type { Room, RoomRegistry } from "../room";
+import { type ApiAnswer, failure, joinFailure } from "./apiAnswer";
+
+export type RoomMakerServices = {
+  readonly registry: RoomRegistry;
+  readonly directory: RoomDirectory;
+  readonly identity: Identity;
+  readonly limits: Pick<Limits, "storePatience">;
+};
+
+/** How often a join code that is taken is drawn again; with a million rooms a second try is needed once in 900. */
+const CODE_TRIES = 20;
+
+/** Makes rooms, and admits people to them over HTTP. */
+export class RoomMaker {
+  readonly #services: RoomMakerServices;
+
+  constructor(services: RoomMakerServices) {
+    this.#services = services;
+  }
+
+  /** Makes a room that begins with a board, null for a blank one, and whose instructor is whoever asks. */
+  async make(request: IncomingMessage, asked: Pick<JoinRoom, "name">, update: Uint8Array | null): Promise<ApiAnswer> {
+    const { registry, identity } = this.#services;
+    const instructorKey = newInstructorKey();
+    const name = await this.newCode(hashOfKey(instructorKey));
+    const room = await registry.open(name);
+    const participant = identity.read(request.headers.cookie) ?? identity.newParticipant();
+    if (update) room.begin(participant, update);
+    const you = await this.admit(room, participant, asked, true);
+    if ("status" in you) return you;
+    const created: RoomCreated = { room: name, instructorKey };
+    return { status: 201, body: created, headers: { "Set-Cookie": identity.cookie(participant) } };
+  }
+
+  /** Takes a free code for a new room. */
+  async newCode(keyHash: string): Promise<string> {
+    for (let attempt = 0; attempt < CODE_TRIES; attempt++) {
+      const code = newRoomCode();
+      if (await this.#services.directory.create(code, keyHash)) return code;
+    }
+    throw new Error(`no free room code in ${CODE_TRIES} tries`);
+  }
+
+  /** Waits for the membership to be stored, but not for a store that doesn't work. */
+  async admit(
+    room: Room,
+    participant: string,
+    asked: Omit<JoinRoom, "key">,
+    holdsKey: boolean,
+  ): Promise<RoomJoined | ApiAnswer> {
+    const { identity, limits } = this.#services;
+    let timer: NodeJS.Timeout | null = null;
+    const late = new Promise<"late">((resolve) => {
+      timer = setTimeout(() => resolve("late"), limits.storePatience);
+    });
+    const you = await Promise.race([room.admit(participant, asked, holdsKey), late]);
+    if (timer) clearTimeout(timer);
+    if (you === "late") {
+      // With the cookie, the next try is the same participant's, and finds the membership that waits to be stored.
+      const headers = { "Set-Cookie": identity.cookie(participant) };
+      return { ...failure("unavailable", "Nothing can be saved at the moment. Try again in a while."), headers };
+    }
+    return typeof you === "string" ? joinFailure(you) : { you };
+  }
+}

@@ -1,0 +1,50 @@
+import type { ReplayEntry, ReplaySettings } from "../../shared/replay";
+import type { RoomAccess } from "../access";
+import { ENTRY, type HistoryEntry } from "../history";
+import { jsonBytes, OF_ACCESS, readChange } from "../room/accessHistory";
+import type { Persons } from "./persons";
+
+const NOTHING = new Uint8Array();
+/** Kinds whose bytes are sent as they are stored: they name nobody, and everybody in the room saw what they say. */
+const PLAIN: readonly string[] = [ENTRY.update, ENTRY.pointers, ENTRY.look, ENTRY.call, ENTRY.solved, ENTRY.chapter];
+
+/**
+ * An entry as a replay is sent it: participants by number, without names, and without what pages are never sent. An entry
+ * of a kind that is not known here keeps its place and has no bytes. `access` is the room's right after the entry.
+ */
+export function forReplay(entry: HistoryEntry, access: RoomAccess, persons: Persons): ReplayEntry {
+  const { sequence, time, kind } = entry;
+  const participant = persons.number(entry.participant);
+  return { sequence, time, participant, kind, bytes: bytesOf(entry, access, persons) };
+}
+
+function bytesOf({ kind, bytes }: HistoryEntry, access: RoomAccess, persons: Persons): Uint8Array {
+  if (PLAIN.includes(kind)) return bytes;
+  if (OF_ACCESS.includes(kind)) return settingBytes(bytes, access, persons);
+  return kind === ENTRY.try ? tryBytes(bytes) : NOTHING;
+}
+
+function settingBytes(bytes: Uint8Array, access: RoomAccess, persons: Persons): Uint8Array {
+  const change = readChange(bytes);
+  if (!change) return NOTHING;
+  const about = "participant" in change ? { participant: persons.number(change.participant) } : {};
+  // Names are those of the list of participants, which knows who may be called by theirs.
+  const { name: _, ...told } = { name: "", ...change };
+  return jsonBytes({ change: { ...told, ...about }, settings: settingsOf(access) });
+}
+
+/** What a replay is told of a room's access. */
+export function settingsOf({ drawing, answers, lines, isLocked, isEnded }: RoomAccess): ReplaySettings {
+  return { drawing, answers, lines, isLocked, isEnded };
+}
+
+/** A try as everybody in the room was told it: without the answer's key. */
+function tryBytes(bytes: Uint8Array): Uint8Array {
+  try {
+    const { wanted, card, text, count, judgement } = JSON.parse(new TextDecoder().decode(bytes));
+    const { outcome, diagnosis } = judgement;
+    return jsonBytes({ wanted, card, text, count, judgement: { outcome, diagnosis } });
+  } catch {
+    return NOTHING;
+  }
+}

@@ -1,0 +1,161 @@
+import {
+  afterEvent,
+  BEGINNING,
+  type Chapter,
+  ChapterFinder,
+  type EntryHead,
+  type Moment,
+  type ReplayEntry,
+  readEvent,
+  type Timeline,
+  timelineOf,
+} from "../../shared/replay";
+import { changed, OPEN_ACCESS, type RoomAccess } from "../access";
+import { ENTRY, type HistoryEntry, type HistoryStore } from "../history";
+import { OF_ACCESS, readChange } from "../room/accessHistory";
+import { forReplay } from "./forViewer";
+import { Persons } from "./persons";
+
+type At<T> = { readonly sequence: number; readonly value: T };
+
+/** Entries whose heads are read at once, so that no room waits long for a replay that is opened. */
+const PAGE = 4000;
+/** Kinds of which a long session has thousands, and which change nothing of a room but its board. */
+const MANY: readonly string[] = [ENTRY.update, ENTRY.pointers];
+
+/**
+ * What is kept of a room's history while it is played back: the heads of all entries, and what the few that are no edits
+ * make of the room from moment to moment. It follows the history as that grows.
+ */
+export class RoomReplay {
+  readonly room: string;
+  readonly persons = new Persons();
+  readonly #store: HistoryStore;
+  readonly #heads: EntryHead[] = [];
+  readonly #sizes: number[] = [];
+  /** The access after each entry that changed it. */
+  readonly #accesses: At<RoomAccess>[] = [{ sequence: 0, value: OPEN_ACCESS }];
+  /** The room after each entry that is no edit. */
+  readonly #moments: At<Moment>[] = [{ sequence: 0, value: BEGINNING }];
+  readonly #chapters = new ChapterFinder();
+  /** Sequence at which the first came who doesn't instruct; beyond all where none has. */
+  #audience = Number.POSITIVE_INFINITY;
+  #timeline: Timeline | null = null;
+  #following: Promise<void> | null = null;
+
+  constructor(room: string, store: HistoryStore) {
+    this.room = room;
+    this.#store = store;
+  }
+
+  /** How many entries there are. */
+  get length(): number {
+    return this.#heads.length;
+  }
+
+  /** The access as far as it is stored. */
+  get access(): RoomAccess {
+    return (this.#accesses.at(-1) as At<RoomAccess>).value;
+  }
+
+  get chapters(): readonly Chapter[] {
+    return this.#chapters.chapters;
+  }
+
+  get timeline(): Timeline {
+    if (this.#timeline?.length !== this.length) this.#timeline = timelineOf(this.#heads);
+    return this.#timeline;
+  }
+
+  /** Takes in what has been stored since. Rejects with the store's error. */
+  async follow(): Promise<void> {
+    this.#following ??= this.#readOn().finally(() => {
+      this.#following = null;
+    });
+    await this.#following;
+  }
+
+  accessAt(sequence: number): RoomAccess {
+    return lastAt(this.#accesses, sequence);
+  }
+
+  /** Whether anybody who doesn't instruct had come by then. */
+  hadAudience(sequence: number): boolean {
+    return sequence >= this.#audience;
+  }
+
+  /** The room right after an entry, besides its board. */
+  momentAt(sequence: number): Moment {
+    const moment = lastAt(this.#moments, sequence);
+    const head = this.#heads[sequence - 1];
+    return head ? { ...moment, sequence, time: head.time } : moment;
+  }
+
+  /** Sequence of the last change of the board at a moment, 0 before the first. */
+  revisionAt(sequence: number): number {
+    let at = Math.min(sequence, this.length);
+    while (at > 0 && this.#heads[at - 1]?.kind !== ENTRY.update) at--;
+    return at;
+  }
+
+  /** The last of the entries from `from` on that together stay within these limits; `from` itself in any case. */
+  endOf(from: number, to: number, mostEntries: number, mostBytes: number): number {
+    let bytes = 0;
+    const last = Math.min(to, this.length, from + mostEntries - 1);
+    for (let at = from; at <= last; at++) {
+      bytes += this.#sizes[at - 1] ?? 0;
+      if (bytes > mostBytes && at > from) return at - 1;
+    }
+    return last;
+  }
+
+  /** Entries as a replay is sent them. */
+  async entries(from: number, to: number): Promise<readonly ReplayEntry[]> {
+    const entries = await this.#store.read(this.room, from, Math.min(to, this.length));
+    return entries.map((entry) => forReplay(entry, this.accessAt(entry.sequence), this.persons));
+  }
+
+  async #readOn(): Promise<void> {
+    for (;;) {
+      const after = this.length;
+      const heads = await this.#store.heads(this.room, after, PAGE);
+      const end = heads.at(-1)?.sequence;
+      if (end === undefined) return;
+      const kinds = [...new Set(heads.map(({ kind }) => kind))].filter((kind) => !MANY.includes(kind));
+      const few = kinds.length === 0 ? [] : await this.#store.read(this.room, after + 1, end, kinds);
+      const bySequence = new Map(few.map((entry) => [entry.sequence, entry]));
+      for (const { size, ...head } of heads) {
+        const number = this.persons.number(head.participant);
+        this.#heads.push({ ...head, participant: number });
+        this.#sizes.push(size);
+        const entry = bySequence.get(head.sequence);
+        if (entry) this.#take(entry);
+      }
+      if (heads.length < PAGE) return;
+    }
+  }
+
+  #take(entry: HistoryEntry): void {
+    const { sequence } = entry;
+    const change = OF_ACCESS.includes(entry.kind) ? readChange(entry.bytes) : null;
+    if (change) {
+      this.#accesses.push({ sequence, value: changed(this.access, change) });
+      if (change.do === "admit" && change.role !== "instructor") this.#audience = Math.min(this.#audience, sequence);
+    }
+    const event = readEvent(forReplay(entry, this.access, this.persons));
+    const before = (this.#moments.at(-1) as At<Moment>).value;
+    this.#moments.push({ sequence, value: afterEvent(before, event) });
+    this.#chapters.take(event);
+  }
+}
+
+/** The value that counts at a sequence, of a list by rising sequences that begins with 0. */
+function lastAt<T>(values: readonly At<T>[], sequence: number): T {
+  let [low, high] = [0, values.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((values[middle] as At<T>).sequence <= sequence) low = middle + 1;
+    else high = middle;
+  }
+  return (values[Math.max(0, low - 1)] as At<T>).value;
+}

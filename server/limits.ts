@@ -42,6 +42,8 @@ export type Limits = {
   /** Entries and bytes of one chunk of a replay; a single entry may be longer. */
   readonly chunkEntries: number;
   readonly chunkBytes: number;
+  /** What one participant asks, answers and says about tries: enough to read on without waiting. */
+  readonly helpRate: Rate;
   /** Rooms made, joins, and tries with a wrong key, from one network address. A class may sit behind one address. */
   readonly createRate: Rate;
   readonly joinRate: Rate;
@@ -83,6 +85,7 @@ export const LIMITS: Limits = {
   momentTime: 6000,
   chunkEntries: 4000,
   chunkBytes: MB / 2,
+  helpRate: { burst: 15, perSecond: 0.5 },
   createRate: { burst: 60, perSecond: 0.5 },
   joinRate: { burst: 300, perSecond: 5 },
   wrongKeyRate: { burst: 10, perSecond: 0.1 },

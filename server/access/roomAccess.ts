@@ -6,6 +6,7 @@ import {
   type RoomAction,
   type ShownAnswers,
   type ShownLines,
+  type TryAction,
   tidyCard,
 } from "../../shared/messages";
 import { withLines } from "./lines";
@@ -42,7 +43,7 @@ export type AccessChange =
   | { readonly do: "keepName"; readonly participant: string; readonly keep: boolean }
   /** `reveals`: cards whose answers those lines tell. */
   | (Extract<RoomAction, { readonly do: "showLines" }> & { readonly reveals: readonly string[] })
-  | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" | "tryValue" | "keepName" }>;
+  | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" | "keepName" | TryAction["do"] }>;
 
 /** A room to which nothing has happened: open, every answer shown and no worked line, everyone may draw. */
 export const OPEN_ACCESS: RoomAccess = {

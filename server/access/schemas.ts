@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { type CreateRoom, type JoinRoom, type RoomRequest, TRY_LENGTH } from "../../shared/messages";
+import { type CreateRoom, type JoinRoom, REASON_LENGTH, type RoomRequest, TRY_LENGTH } from "../../shared/messages";
 import { tidyName } from "./names";
 import type { AccessChange, RoomAccess } from "./roomAccess";
 
@@ -43,6 +43,16 @@ const settings = [
 const showLines = z.strictObject({ do: z.literal("showLines"), wanted, card, lines: lineCount });
 const tryValue = z.strictObject({ do: z.literal("tryValue"), wanted, card, text: z.string().max(TRY_LENGTH) });
 const keepName = z.strictObject({ do: z.literal("keepName"), keep: z.boolean() });
+const meant = { wanted, card, count: z.int().min(1) };
+const askHelp = z.strictObject({ do: z.literal("askHelp"), ...meant, given: z.int().min(0).max(10) });
+const choice = z.union([z.literal(0), z.literal(1), z.literal("neither")]);
+const answerQuestion = z.strictObject({ do: z.literal("answerQuestion"), ...meant, choice });
+const reason = z
+  .string()
+  .max(REASON_LENGTH)
+  .transform((text) => text.replace(/\s+/g, " ").trim())
+  .pipe(z.string().min(1, "a reason has at least one character"));
+const giveReason = z.strictObject({ do: z.literal("giveReason"), ...meant, text: reason });
 const call = z.strictObject({ do: z.literal("comeToMe"), view });
 
 const id = z.int().min(0);
@@ -61,6 +71,9 @@ export const requestSchema: z.ZodType<RoomRequest> = z.discriminatedUnion("do", 
   withId(showLines),
   withId(tryValue),
   withId(keepName),
+  withId(askHelp),
+  withId(answerQuestion),
+  withId(giveReason),
   withId(call),
 ]);
 

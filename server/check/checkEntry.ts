@@ -1,39 +1,53 @@
-import { type EntryPlace, givensOf, judge, USUAL_RULES } from "../../shared/check";
+import { type EntryPlace, givensOf, type Judgement, judge } from "../../shared/check";
+import type { Circuit } from "../../shared/circuit";
+import type { Grouping } from "../../shared/solve";
 import { measureOf, type Report, solveReport } from "../../shared/solve";
 import { boardReading } from "../solver/boardReading";
 import { answerOf } from "./answerOf";
 import type { Checked, CheckJob } from "./checker";
+import { explainEntry } from "./explainEntry";
+import { Memory } from "./memory";
 
 /** What entries about one board are judged by; no report for a board without parts. */
-type SolvedBoard = Pick<EntryPlace, "givens" | "measure"> & { readonly report: Report | null };
+export type SolvedBoard = Pick<EntryPlace, "givens" | "measure"> & {
+  readonly key: string;
+  readonly circuit: Circuit;
+  /** The sources one by one: the addends of each total. */
+  readonly alone: Grouping;
+  readonly report: Report | null;
+};
 
 /** How many boards are remembered: as many as rooms in which people try at the same time. */
 const MEMORY = 32;
-const solvedBoards = new Map<string, SolvedBoard>();
+const solvedBoards = new Memory<SolvedBoard>(MEMORY);
 
-/** Judges an entry by the answer of its card on the board. */
-export function checkEntry({ key, board, wanted, card, text }: CheckJob): Checked {
-  const { report, givens, measure } = solvedBoard(key, board);
+/**
+ * Judges an entry by the answer of its card on the board, and finds the mistakes that lead to a wrong one. `early` hears
+ * what is certain before these are looked for, which takes longest.
+ */
+export function checkEntry(job: CheckJob, early: (checked: Checked) => void = () => {}): Checked {
+  const { wanted, card, text, rules } = job;
+  // A class tries the same board over and over, so it is solved once.
+  const solved = solvedBoards.take(job.key, () => solveBoard(job));
+  const { report, givens, measure } = solved;
   const answer = answerOf(report, wanted, card);
   if (!answer.ok) return { outcome: "refused", why: answer.why };
-  const judgement = judge(text, { givens, measure, name: wanted }, answer.right, USUAL_RULES);
-  return { outcome: "judged", judgement, answer: answer.key };
+  const judgement = judge(text, { givens, measure, name: wanted }, answer.right, rules);
+  const judged = { outcome: "judged", judgement, answer: answer.key, explanations: [] } as const;
+  if (!isToExplain(judgement)) return judged;
+  early(judged);
+  return { ...judged, explanations: explainEntry(solved, job, answer.right.unit) };
 }
 
-/** A class tries the same board over and over, so it is solved once. */
-function solvedBoard(key: string, board: Uint8Array): SolvedBoard {
-  const known = solvedBoards.get(key);
-  if (known) return known;
-  const [oldest] = solvedBoards.keys();
-  if (oldest !== undefined && solvedBoards.size >= MEMORY) solvedBoards.delete(oldest);
-  const solved = solveBoard(board);
-  solvedBoards.set(key, solved);
-  return solved;
+/** A value of another unit or form, or one that is only written too short, says by itself what is wrong with it. */
+function isToExplain(judgement: Judgement): boolean {
+  if (judgement.outcome !== "wrong") return false;
+  return !["unitMissing", "otherUnit", "otherForm", "tooCoarse"].includes(judgement.diagnosis.code);
 }
 
-function solveBoard(board: Uint8Array): SolvedBoard {
+function solveBoard({ key, board }: CheckJob): SolvedBoard {
   const { circuit, alone, groups } = boardReading(board);
   const measure = measureOf(circuit);
   const report = circuit.parts.length > 0 ? solveReport(circuit, { groups: [...alone, ...groups] }) : null;
-  return { report, measure, givens: givensOf(circuit, measure) };
+  return { key, circuit, alone, report, measure, givens: givensOf(circuit, measure) };
 }

@@ -17,7 +17,12 @@ export type CheckThreadOptions = {
   readonly job?: URL;
 };
 
-type Waiting = { readonly job: CheckJob; readonly resolve: (checked: Checked) => void };
+type Waiting = {
+  readonly job: CheckJob;
+  readonly resolve: (checked: Checked) => void;
+  /** What is certain of it while its explanation is still looked for: all that is said where that fails. */
+  certain: Checked | null;
+};
 
 /**
  * Judges entries in a thread of its own, one at a time in the order in which they come, so that neither a circuit that is
@@ -40,7 +45,7 @@ export class CheckThread implements Checker {
   check(job: CheckJob): Promise<Checked> {
     if (this.#isClosed || this.#queue.length >= QUEUE) return Promise.resolve({ outcome: "refused", why: "busy" });
     return new Promise((resolve) => {
-      this.#queue.push({ job, resolve });
+      this.#queue.push({ job, resolve, certain: null });
       this.#goOn();
     });
   }
@@ -97,12 +102,15 @@ export class CheckThread implements Checker {
       case "ready":
         this.#isReady = true;
         break;
+      case "certain":
+        if (this.#running) this.#running.certain = reply.checked;
+        return;
       case "checked":
         this.#finish(reply.checked);
         break;
       case "failed":
         this.#options.log.warn(`judging an entry failed: ${reply.message}`);
-        this.#finish({ outcome: "refused", why: "failed" });
+        this.#giveUp("failed");
         break;
     }
     this.#goOn();
@@ -118,7 +126,12 @@ export class CheckThread implements Checker {
     this.#options.log.warn(`the thread that judges entries was ended: ${why}`);
     // A thread that can't even start is not tried again until somebody asks.
     if (!this.#running) for (const { resolve } of this.#queue.splice(0)) resolve({ outcome: "refused", why: "failed" });
-    this.#finish({ outcome: "refused", why: refusal });
+    this.#giveUp(refusal);
     this.#goOn();
+  }
+
+  /** Ends what runs with what is certain of it. */
+  #giveUp(why: TryRefusal): void {
+    this.#finish(this.#running?.certain ?? { outcome: "refused", why });
   }
 }

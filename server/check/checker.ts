@@ -1,17 +1,27 @@
-import type { Judgement } from "../../shared/check";
-import type { TryAction, TryRefusal } from "../../shared/messages";
+import type { Judgement, JudgingRules } from "../../shared/check";
+import type { Explanation } from "../../shared/check/mistakes";
+import type { TryRefusal, TryValue } from "../../shared/messages";
 
 /** An entry, and the board whose answer it is judged by. */
-export type CheckJob = Pick<TryAction, "wanted" | "card" | "text"> & {
+export type CheckJob = Pick<TryValue, "wanted" | "card" | "text"> & {
   /** Another one for every state of every board. */
   readonly key: string;
   /** As one Yjs update. */
   readonly board: Uint8Array;
+  readonly rules: JudgingRules;
 };
 
-/** `answer` is the key of the answer that was judged by, as `answerOf` gives it. */
+/**
+ * `answer` is the key of the answer that was judged by, as `answerOf` gives it; `explanations` are the mistakes that lead
+ * to a wrong value, the least surprising first.
+ */
 export type Checked =
-  | { readonly outcome: "judged"; readonly judgement: Judgement; readonly answer: string }
+  | {
+      readonly outcome: "judged";
+      readonly judgement: Judgement;
+      readonly answer: string;
+      readonly explanations: readonly Explanation[];
+    }
   | { readonly outcome: "refused"; readonly why: TryRefusal };
 
 export interface Checker {

@@ -1,9 +1,16 @@
 import { z } from "zod";
-import { TRY_LENGTH, type Try, tidyCard } from "../../shared/messages";
+import type { Judgement } from "../../shared/check";
+import { TRY_LENGTH, type Try, type TryPlace, tidyCard } from "../../shared/messages";
 import { ENTRY, type StoredRoom } from "../history";
+import { type HelpEvent, helpEventSchema, helped, type KeptHelp, keptHelpSchema } from "./keptHelp";
 
 /** A try as a room keeps it: with the key of the answer that it was judged by, which tells whether that still stands. */
-export type KeptTry = Omit<Try, "isOutdated"> & { readonly answer: string };
+export type KeptTry = Omit<Try, "isOutdated" | "judgement" | "help"> & {
+  readonly judgement: Exclude<Judgement, { readonly outcome: "unread" }>;
+  /** Null where nothing explains it, and for tries from before there was help. */
+  readonly help: KeptHelp | null;
+  readonly answer: string;
+};
 
 /** Cards of which the newest try is kept; more than any board has room for. */
 const CARD_LIMIT = 100;
@@ -26,6 +33,7 @@ const keptTrySchema: z.ZodType<KeptTry> = z.strictObject({
   name: z.string(),
   time: z.number(),
   judgement,
+  help: keptHelpSchema.nullable().catch(null).default(null),
   count: z.int().min(1),
   answer: z.string(),
 });
@@ -35,19 +43,37 @@ export function withTry(tries: readonly KeptTry[], made: KeptTry): readonly Kept
   return [...tries.filter((each) => !isSameCard(each, made)), made].slice(-CARD_LIMIT);
 }
 
-export function isSameCard(a: Pick<KeptTry, "wanted" | "card">, b: Pick<KeptTry, "wanted" | "card">): boolean {
+/** The tries after something happened about one of them; as they are where that is not kept any more. */
+export function withHelp(tries: readonly KeptTry[], event: HelpEvent): readonly KeptTry[] {
+  return tries.map((each) =>
+    each.help && isSameCard(each, event) && each.count === event.count
+      ? { ...each, help: helped(each.help, event) }
+      : each,
+  );
+}
+
+export function isSameCard(a: TryPlace, b: TryPlace): boolean {
   return a.wanted === b.wanted && tidyCard(a.card) === tidyCard(b.card);
 }
+
+const OF_HELP: readonly string[] = [ENTRY.help, ENTRY.question, ENTRY.reason];
 
 /** A room's newest tries as its history left them. What can't be read, which nobody but us has written, counts as nothing. */
 export function triesFrom({ snapshot, entries }: StoredRoom): readonly KeptTry[] {
   const settings = snapshot?.access ? z.object({ tries: z.array(z.unknown()) }).safeParse(json(snapshot.access)) : null;
-  const made = entries.filter(({ kind }) => kind === ENTRY.try);
-  const stored = [...(settings?.data?.tries ?? []), ...made.map(({ bytes }) => json(new TextDecoder().decode(bytes)))];
-  return stored.reduce<readonly KeptTry[]>((tries, value) => {
-    const { data } = keptTrySchema.safeParse(value);
-    return data ? withTry(tries, data) : tries;
-  }, []);
+  let tries = (settings?.data?.tries ?? []).reduce<readonly KeptTry[]>(withStored, []);
+  for (const { kind, bytes } of entries) {
+    if (kind === ENTRY.try) tries = withStored(tries, json(new TextDecoder().decode(bytes)));
+    if (!OF_HELP.includes(kind)) continue;
+    const { data } = helpEventSchema.safeParse(json(new TextDecoder().decode(bytes)));
+    if (data) tries = withHelp(tries, data);
+  }
+  return tries;
+}
+
+function withStored(tries: readonly KeptTry[], value: unknown): readonly KeptTry[] {
+  const { data } = keptTrySchema.safeParse(value);
+  return data ? withTry(tries, data) : tries;
 }
 
 function json(text: string): unknown {

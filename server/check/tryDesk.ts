@@ -1,11 +1,24 @@
-import { type TryAction, type TryRefusal, type TryReply, tidyCard, writeTries } from "../../shared/messages";
+import { USUAL_RULES } from "../../shared/check";
+import { unreachable } from "../../shared/circuit";
+import {
+  type HelpAction,
+  type TryAction,
+  type TryRefusal,
+  type TryReply,
+  type TryValue,
+  tidyCard,
+  writeTries,
+} from "../../shared/messages";
 import type { Report } from "../../shared/solve";
-import type { StoredRoom } from "../history";
+import { ENTRY, type EntryKind, type StoredRoom } from "../history";
 import { type Rate, RateLimit } from "../rateLimit";
 import type { Peer } from "../room/peer";
 import { answerOf } from "./answerOf";
 import type { Checked, Checker, CheckJob } from "./checker";
-import { isSameCard, type KeptTry, triesFrom, withTry } from "./keptTry";
+import { decideHelp } from "./decideHelp";
+import { type HelpEvent, helpAfter, helpWith } from "./keptHelp";
+import { isSameCard, type KeptTry, triesFrom, withHelp, withTry } from "./keptTry";
+import { type Listener, toldJudgement, toldTry } from "./toldTry";
 
 /** What the desk needs of its room. */
 export type DeskRoom = {
@@ -13,23 +26,29 @@ export type DeskRoom = {
   readonly board: () => Pick<CheckJob, "key" | "board">;
   /** The participant's name, and why they may not try anything; null for a name where they are no member. */
   readonly asker: (participant: string) => { readonly name: string | null; readonly refusal: TryRefusal | null };
-  /** Puts a try into the history. */
-  readonly record: (participant: string, made: KeptTry, whenStored: () => void) => void;
+  readonly isInstructor: (peer: Peer) => boolean;
+  /** Puts a try, or what happens about one, into the history. */
+  readonly record: (kind: EntryKind, participant: string, made: KeptTry | HelpEvent, whenStored: () => void) => void;
 };
 
 export type DeskServices = {
   readonly checker: Checker;
   readonly rate: Rate;
+  readonly helpRate: Rate;
   /** Milliseconds since 1970. */
   readonly now: () => number;
 };
 
-/** A room's tries: has them judged, keeps the newest of each card, and tells everybody of it once it is stored. */
+/**
+ * A room's tries: has them judged, keeps the newest of each card with the help that was asked for, and tells everybody of it
+ * once it is stored.
+ */
 export class TryDesk {
   readonly #room: DeskRoom;
   readonly #services: DeskServices;
   /** By participant, so that a new connection brings no new tries. */
   readonly #rates = new Map<string, RateLimit>();
+  readonly #helpRates = new Map<string, RateLimit>();
   #kept: readonly KeptTry[];
   /** The kept ones as far as they are stored. */
   #told: readonly KeptTry[];
@@ -49,18 +68,12 @@ export class TryDesk {
     return this.#kept;
   }
 
-  /** Takes a try in. Whoever made it is sent what becomes of it, and everybody the newest tries where it could be read. */
+  /** Takes in what is asked about tries. Whoever asks is sent what becomes of it, and everybody the newest tries. */
   take(peer: Peer, id: number, action: TryAction): void {
-    const { participant } = peer;
-    const refusal = this.#room.asker(participant).refusal ?? (this.#report === null ? "noAnswer" : null);
-    if (refusal !== null) this.#reply(peer, id, { outcome: "refused", why: refusal });
-    else if (!this.#rateOf(participant).take(this.#services.now())) {
-      this.#reply(peer, id, { outcome: "refused", why: "tooFast" });
-    } else {
-      const { wanted, card, text } = action;
-      const job = { wanted, card, text, ...this.#room.board() };
-      void this.#services.checker.check(job).then((checked) => this.#judged(peer, id, action, checked));
-    }
+    const { refusal } = this.#room.asker(peer.participant);
+    if (refusal !== null) this.#refuse(peer, id, refusal);
+    else if (action.do === "tryValue") this.#tryValue(peer, id, action);
+    else this.#help(peer, id, action);
   }
 
   /** Compares the answers that the tries were judged by with newer ones, and tells where that makes a difference. */
@@ -72,8 +85,9 @@ export class TryDesk {
   /** Gives peers the newest tries. A room where nobody has tried anything has none to give. */
   tell(peers: Iterable<Peer>): void {
     if (this.#told.length === 0) return;
-    const frame = writeTries(this.#message());
-    for (const peer of peers) if (peer.wantsAnswers) peer.offer(frame);
+    const whole = writeTries(this.#message("instructor"));
+    const cut = writeTries(this.#message("other"));
+    for (const peer of peers) if (peer.wantsAnswers) peer.offer(this.#room.isInstructor(peer) ? whole : cut);
   }
 
   /** Nothing that is still being judged is recorded any more. */
@@ -81,18 +95,33 @@ export class TryDesk {
     this.#isDestroyed = true;
   }
 
-  #judged(peer: Peer, id: number, action: TryAction, checked: Checked): void {
+  #tryValue(peer: Peer, id: number, action: TryValue): void {
+    if (this.#report === null) this.#refuse(peer, id, "noAnswer");
+    else if (!this.#takesOf(this.#rates, this.#services.rate, peer)) this.#refuse(peer, id, "tooFast");
+    else {
+      const { wanted, card, text } = action;
+      const job = { wanted, card, text, rules: USUAL_RULES, ...this.#room.board() };
+      void this.#services.checker.check(job).then((checked) => this.#judged(peer, id, action, checked));
+    }
+  }
+
+  #judged(peer: Peer, id: number, action: TryValue, checked: Checked): void {
     if (this.#isDestroyed) return;
     // While it was judged, they may have been removed, or the room may have ended.
     const { refusal } = this.#room.asker(peer.participant);
-    if (refusal !== null) this.#reply(peer, id, { outcome: "refused", why: refusal });
+    if (refusal !== null) this.#refuse(peer, id, refusal);
     else if (checked.outcome === "refused") this.#reply(peer, id, checked);
-    else if (checked.judgement.outcome === "unread") this.#reply(peer, id, checked.judgement);
-    else this.#keep(peer, id, action, { judgement: checked.judgement, answer: checked.answer });
+    else this.#keep(peer, id, action, checked);
   }
 
-  #keep(peer: Peer, id: number, action: TryAction, judged: Pick<KeptTry, "judgement" | "answer">): void {
+  #keep(peer: Peer, id: number, action: TryValue, checked: Checked & { readonly outcome: "judged" }): void {
     const { participant } = peer;
+    const { judgement, answer, explanations } = checked;
+    if (judgement.outcome === "unread") {
+      this.#reply(peer, id, judgement);
+      return;
+    }
+    const before = this.#kept.find((each) => isSameCard(each, action));
     const made: KeptTry = {
       wanted: action.wanted,
       card: tidyCard(action.card),
@@ -100,32 +129,60 @@ export class TryDesk {
       participant,
       name: this.#room.asker(participant).name ?? "",
       time: this.#services.now(),
-      count: 1 + (this.#kept.find((each) => isSameCard(each, action))?.count ?? 0),
-      ...judged,
+      judgement,
+      help: helpAfter(before?.help ?? null, judgement.outcome === "right", helpWith(explanations)),
+      count: 1 + (before?.count ?? 0),
+      answer,
     };
     this.#kept = withTry(this.#kept, made);
+    this.#record(ENTRY.try, participant, made, () => this.#reply(peer, id, toldJudgement(made)));
+  }
+
+  #help(peer: Peer, id: number, action: HelpAction): void {
+    const { participant } = peer;
+    if (!this.#takesOf(this.#helpRates, this.#services.helpRate, peer)) {
+      this.#refuse(peer, id, "helpTooFast");
+      return;
+    }
+    const kept = this.#kept.find((each) => isSameCard(each, action));
+    const name = this.#room.asker(participant).name ?? "";
+    const decision = decideHelp(kept, kept !== undefined && this.#isOutdated(kept), action, { participant, name });
+    if (decision.outcome === "refused") {
+      this.#refuse(peer, id, decision.why);
+      return;
+    }
+    const { events } = decision;
+    const done = () => this.#reply(peer, id, { outcome: "done" });
+    this.#kept = events.reduce(withHelp, this.#kept);
+    events.forEach((event, i) => {
+      this.#record(kindOf(event), participant, event, i === events.length - 1 ? done : () => {});
+    });
+    if (events.length === 0) done();
+  }
+
+  /** Stores what happened; once it is, everybody is told. */
+  #record(kind: EntryKind, participant: string, made: KeptTry | HelpEvent, whenStored: () => void): void {
     const kept = this.#kept;
-    this.#room.record(participant, made, () => {
+    this.#room.record(kind, participant, made, () => {
       this.#told = kept;
       this.#tellAll();
-      this.#reply(peer, id, made.judgement);
+      whenStored();
     });
   }
 
   #tellAll(): void {
-    const message = JSON.stringify(this.#message());
+    const message = JSON.stringify(this.#message("instructor"));
     if (message === this.#lastTold) return;
     this.#lastTold = message;
     this.tell(this.#room.peers);
   }
 
-  #message() {
-    const tries = this.#told.map(({ answer, ...made }) => ({ ...made, isOutdated: this.#isOutdated(made, answer) }));
-    return { about: "room", tries } as const;
+  #message(to: Listener) {
+    return { about: "room", tries: this.#told.map((made) => toldTry(made, this.#isOutdated(made), to)) } as const;
   }
 
   /** Before the room has been solved since it was loaded, nobody knows of another answer. */
-  #isOutdated({ wanted, card }: Pick<KeptTry, "wanted" | "card">, answer: string): boolean {
+  #isOutdated({ wanted, card, answer }: KeptTry): boolean {
     if (this.#report === undefined) return false;
     const now = answerOf(this.#report, wanted, card);
     return !now.ok || now.key !== answer;
@@ -135,11 +192,30 @@ export class TryDesk {
     if (peer.wantsAnswers) peer.send(writeTries({ about: "request", id, reply }));
   }
 
-  #rateOf(participant: string): RateLimit {
-    const known = this.#rates.get(participant);
-    if (known) return known;
-    const limit = new RateLimit(this.#services.rate, this.#services.now());
-    this.#rates.set(participant, limit);
-    return limit;
+  #refuse(peer: Peer, id: number, why: TryRefusal): void {
+    this.#reply(peer, id, { outcome: "refused", why });
+  }
+
+  /** Takes one of the participant's rate, where one is left. */
+  #takesOf(rates: Map<string, RateLimit>, rate: Rate, { participant }: Peer): boolean {
+    const now = this.#services.now();
+    const limit = rates.get(participant) ?? new RateLimit(rate, now);
+    rates.set(participant, limit);
+    return limit.take(now);
+  }
+}
+
+/** Which entry of the history an event becomes. */
+function kindOf(event: HelpEvent): EntryKind {
+  switch (event.did) {
+    case "giveRung":
+      return ENTRY.help;
+    case "putQuestion":
+    case "answerQuestion":
+      return ENTRY.question;
+    case "giveReason":
+      return ENTRY.reason;
+    default:
+      return unreachable(event);
   }
 }

@@ -13,6 +13,12 @@ export const ENTRY = {
   lines: "lines",
   /** JSON of a KeptTry (server/check): a value that somebody tried for a card, and what became of it. */
   try: "try",
+  /** JSON of a RungGiven (server/check): a rung of help with a wrong try, its words and the mistakes that it is about. */
+  help: "help",
+  /** JSON of a QuestionPut or QuestionAnswered: which of two mistakes it was. */
+  question: "question",
+  /** JSON of a ReasonGiven: why it was so, in one line. */
+  reason: "reason",
   /** JSON `{"name", "role"}`: the first page of a participant came in. */
   join: "join",
   /** JSON `{}`: the last page of a participant is gone. Missing where the server ended with them inside. */

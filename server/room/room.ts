@@ -1,5 +1,5 @@
 import { unreachable } from "../../shared/circuit";
-import type { JoinRoom, Notice, RoomRequest, You } from "../../shared/messages";
+import { isTryAction, type JoinRoom, type Notice, type RoomRequest, type You } from "../../shared/messages";
 import {
   type AccessChange,
   decide,
@@ -10,7 +10,7 @@ import {
   tryRefusal,
 } from "../access";
 import { type Checker, TryDesk } from "../check";
-import { ENTRY, type RoomDirectory, type StoredRoom } from "../history";
+import { ENTRY, type EntryKind, type RoomDirectory, type StoredRoom } from "../history";
 import type { Limits } from "../limits";
 import { RateLimit } from "../rateLimit";
 import type { SolvedAnswers, Solver } from "../solver";
@@ -334,7 +334,7 @@ export class Room {
       peer.close(CLOSE.tooMany, "more requests than a person can make");
       return;
     }
-    if (action.do === "tryValue") {
+    if (isTryAction(action)) {
       this.#tries.take(peer, id, action);
       return;
     }
@@ -369,6 +369,8 @@ export class Room {
       const affected = this.#people.affectedBy(change);
       this.#broadcast.giveAnswers(affected.answers);
       this.#broadcast.giveWorkings(affected.workings);
+      // Whoever has become an instructor may read reasons.
+      if (change.do === "admit") this.#tries.tell(affected.answers);
       this.#broadcast.tellState(this.#people);
       if (change.do === "end") this.notify({ code: "ended" });
       whenStored();
@@ -391,11 +393,12 @@ export class Room {
         name: this.#people.you(participant)?.name ?? null,
         refusal: tryRefusal(this.#people.access, participant),
       }),
-      record: (participant: string, made: object, whenStored: () => void) =>
-        void this.#log.record(ENTRY.try, participant, jsonBytes(made), whenStored),
+      isInstructor: (peer: Peer) => this.#people.isInstructor(peer),
+      record: (kind: EntryKind, participant: string, made: object, whenStored: () => void) =>
+        void this.#log.record(kind, participant, jsonBytes(made), whenStored),
     };
     const { checker, limits, now } = this.#services;
-    return new TryDesk(stored, room, { checker, rate: limits.tryRate, now });
+    return new TryDesk(stored, room, { checker, rate: limits.tryRate, helpRate: limits.helpRate, now });
   }
 
   /** Solving is for those who look at answers; a room of stock clients costs none. */

@@ -42,12 +42,21 @@ export {
 } from "./serverMessage";
 export { type CardLines, type LineCount, linesOf, type ShownLines } from "./shownLines";
 export {
+  type HelpAction,
+  isTryAction,
+  type MeantTry,
+  type QuestionChoice,
+  REASON_LENGTH,
+  type ToldJudgement,
   TRY_LENGTH,
   type TriesMessage,
   type Try,
   type TryAction,
+  type TryPlace,
   type TryRefusal,
   type TryReply,
+  type TryValue,
   tryRefusalText,
 } from "./tries";
+export type { HelpQuestion, HelpReason, Rung, TryHelp } from "./tryHelp";
 export type { ShownWorking, WorkingCard, Workings, WorkingsFailure } from "./workings";

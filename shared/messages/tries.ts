@@ -1,39 +1,85 @@
-import type { Judgement } from "../check/judgement";
+import type { Diagnosis, Judgement } from "../check/judgement";
 import { unreachable } from "../quantity";
+import type { TryHelp } from "./tryHelp";
 
-/** A value that somebody hands in for one card of a wanted quantity, both by name. */
-export type TryAction = {
-  readonly do: "tryValue";
-  readonly wanted: string;
-  readonly card: string;
-  readonly text: string;
-};
+/** A card of a wanted quantity, both by name. */
+export type TryPlace = { readonly wanted: string; readonly card: string };
+
+/** The try at a card that somebody means, by its number there: a newer one may have come meanwhile. */
+export type MeantTry = TryPlace & { readonly count: number };
+
+/** A value that somebody hands in for one card of a wanted quantity. */
+export type TryValue = TryPlace & { readonly do: "tryValue"; readonly text: string };
+
+/** What somebody asks or answers about a wrong try. */
+export type HelpAction =
+  /** The next rung. `given` are those that whoever asks has seen, so that two who ask at once are given one. */
+  | (MeantTry & { readonly do: "askHelp"; readonly given: number })
+  /** Which of the two ways it was, in the order in which the question names them. */
+  | (MeantTry & { readonly do: "answerQuestion"; readonly choice: QuestionChoice })
+  /** In one line, why it was so. */
+  | (MeantTry & { readonly do: "giveReason"; readonly text: string });
+
+export type QuestionChoice = 0 | 1 | "neither";
+
+export type TryAction = TryValue | HelpAction;
 
 /** Longest text of a try that is taken in at all; what can be read as a value is shorter. */
 export const TRY_LENGTH = 1000;
 
-/** A try that could be read: what was tried, by whom, and what is known of it. */
-export type Try = Pick<TryAction, "wanted" | "card" | "text"> & {
+/** Longest reason, in UTF-16 units. */
+export const REASON_LENGTH = 200;
+
+/** Whether a request is about tries, which have replies of their own. */
+export function isTryAction<Action extends { readonly do: string }>(
+  action: Action,
+): action is Extract<Action, { readonly do: TryAction["do"] }> {
+  return TRY_ACTIONS.includes(action.do);
+}
+
+const TRY_ACTIONS: readonly string[] = [
+  "tryValue",
+  "askHelp",
+  "answerQuestion",
+  "giveReason",
+] satisfies readonly TryAction["do"][];
+
+/** What is told of a try. */
+export type ToldJudgement =
+  | { readonly outcome: "right" }
+  /** With what is known by comparing; null where a mistake explains the value, of which nothing is told before it is asked for. */
+  | { readonly outcome: "wrong"; readonly diagnosis: Diagnosis | null };
+
+/** A try that could be read: what was tried, by whom, and what is told of it. */
+export type Try = TryPlace & {
+  readonly text: string;
   /** Id of whoever made it, and their name then. */
   readonly participant: string;
   readonly name: string;
   /** Milliseconds since 1970, by the server's clock. */
   readonly time: number;
-  readonly judgement: Exclude<Judgement, { readonly outcome: "unread" }>;
+  readonly judgement: ToldJudgement;
+  /** The help that there is with it; null where no mistake that is known explains it, and where none is needed. */
+  readonly help: TryHelp | null;
   /** How many tries the room has made at this card, this one counted. */
   readonly count: number;
   /** Whether the card's answer is another by now than the one it was judged by. */
   readonly isOutdated: boolean;
 };
 
-/** What the server says of tries: the newest of each card to everybody, and to whoever made one what became of it. */
+/** What the server says of tries: the newest of each card to everybody, and to whoever asked what became of it. */
 export type TriesMessage =
   | { readonly about: "room"; readonly tries: readonly Try[] }
   | { readonly about: "request"; readonly id: number; readonly reply: TryReply };
 
-export type TryReply = Judgement | { readonly outcome: "refused"; readonly why: TryRefusal };
+export type TryReply =
+  | ToldJudgement
+  | Extract<Judgement, { readonly outcome: "unread" }>
+  /** What was asked about a try was done, or had been done already. */
+  | { readonly outcome: "done" }
+  | { readonly outcome: "refused"; readonly why: TryRefusal };
 
-/** Why a try was not judged. */
+/** Why a try was not judged, or nothing done about one. */
 export type TryRefusal =
   /** Observers only look. */
   | "isObserver"
@@ -45,6 +91,12 @@ export type TryRefusal =
   /** The circuit has no answer now, or is one without a single value. */
   | "noAnswer"
   | "tooFast"
+  | "helpTooFast"
+  /** The try that is meant is not its card's newest any more, or its answer is another by now. */
+  | "olderTry"
+  | "outdated"
+  /** Nothing more can be said about it. */
+  | "noHelp"
   | "busy"
   /** The circuit takes longer to solve than one try may. */
   | "tooSlow"
@@ -52,7 +104,7 @@ export type TryRefusal =
   /** The page's own: the room could not be reached, or left before it replied. */
   | "unreachable";
 
-/** The sentences of why a try was not judged. */
+/** The sentences of why a try was not judged, or nothing done about one. */
 export function tryRefusalText(why: TryRefusal): string {
   switch (why) {
     case "isObserver":
@@ -67,6 +119,14 @@ export function tryRefusalText(why: TryRefusal): string {
       return "The circuit has no answer to compare with at the moment.";
     case "tooFast":
       return "These were many tries in a short time. Wait a few seconds before the next one.";
+    case "helpTooFast":
+      return "This was much help in a short time. Wait a few seconds before the next.";
+    case "olderTry":
+      return "Another value has been tried here meanwhile.";
+    case "outdated":
+      return "The circuit has been changed since this was tried. Try it again.";
+    case "noHelp":
+      return "There is no more help with this value.";
     case "busy":
       return "Many tries are being looked at. Try again in a moment.";
     case "tooSlow":

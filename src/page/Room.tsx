@@ -18,6 +18,7 @@ import { Statement } from "./Statement";
 import { captionText, questionText } from "./texts";
 import { type Shows, useRoomView } from "./useRoomView";
 import { useTogether } from "./useTogether";
+import { useTries } from "./useTries";
 import { useWorking } from "./useWorking";
 
 type Props = {
@@ -43,7 +44,8 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const view = useRoomView(board, circuit, answers, shows, settings.symbols);
   const together = useTogether({ state, connection, view, tools, newId, settings });
   const { openSources } = together;
-  const working = useWorking({ state, connection, view, settings, newId, openSources });
+  const triesOf = useTries(state, connection, view);
+  const working = useWorking({ state, connection, view, settings, newId, openSources, triesOf });
   const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
@@ -89,7 +91,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
           )}
         </div>
         <div className={styles.sum}>
-          <RoomSum {...{ state, connection, view, newId }} lookersAt={together.lookersAt} />
+          <RoomSum {...{ state, connection, view, newId, triesOf }} lookersAt={together.lookersAt} />
         </div>
         <aside className={styles.notes} aria-label="Notes">
           <ProblemList problems={problems} choose={tools.choose} />

@@ -2,9 +2,9 @@
 
 import type { ReactNode } from "react";
 import type { EntryId } from "../../shared/board";
-import { type HiddenWanted, isShown } from "../../shared/messages";
+import { isShown } from "../../shared/messages";
 import type { RoomConnection, RoomState } from "../room";
-import { type CardTries, type Groups, isToTry, lastTry, type Showing, type SumCard, SumLine, TOTAL } from "../sum";
+import { type CardTries, type Groups, type Showing, type SumCard, SumLine, TOTAL } from "../sum";
 import { sumNote } from "./texts";
 import type { useRoomView } from "./useRoomView";
 
@@ -15,10 +15,11 @@ type Props = {
   readonly newId: () => EntryId;
   /** Who of the others looks at a card. */
   readonly lookersAt: (card: string) => ReactNode;
+  readonly triesOf: (card: SumCard) => CardTries | null;
 };
 
 /** The sum line with what this page's person may do about it. */
-export function RoomSum({ state, connection, view, newId, lookersAt }: Props) {
+export function RoomSum({ state, connection, view, newId, lookersAt, triesOf }: Props) {
   const { board, circuit } = state;
   return (
     <SumLine
@@ -32,7 +33,7 @@ export function RoomSum({ state, connection, view, newId, lookersAt }: Props) {
       lookersAt={lookersAt}
       note={sumNote(board, circuit, view.report, view.wanted)}
       showingOf={showing(state, connection)}
-      triesOf={(card) => triesFor(state, connection, view.wanted, card)}
+      triesOf={triesOf}
       groups={groupsFor(state, connection, newId)}
     />
   );
@@ -44,20 +45,6 @@ function showing({ room }: RoomState, { request }: RoomConnection): ((card: SumC
     isShown: isShown(room.answers, key),
     setShown: (shown) => request({ do: "setShown", card: key, shown }),
   });
-}
-
-function triesFor(
-  { room, tries }: RoomState,
-  { tryValue }: RoomConnection,
-  wanted: HiddenWanted | null,
-  card: SumCard,
-): CardTries | null {
-  if (!wanted) return null;
-  const people = { you: room?.you ?? null, participants: room?.participants ?? [] };
-  const last = lastTry(tries, wanted.name, card, people);
-  const mayTry = isToTry(wanted.kind, card, room?.you.role ?? null, room?.isEnded ?? false);
-  const hand = mayTry ? (text: string) => tryValue({ wanted: wanted.name, card: card.key, text }) : null;
-  return last || hand ? { last, hand } : null;
 }
 
 function groupsFor({ room, board }: RoomState, { command }: RoomConnection, newId: () => EntryId): Groups | null {

@@ -9,10 +9,12 @@ import { type Box, boxOfBoxes, PAPERS, type Tone } from "../figure";
 import { coveredByInk, noteSize } from "../ink";
 import type { RoomConnection, RoomState } from "../room";
 import type { PaperSettings } from "../settings";
-import { TOTAL, titleOfSources } from "../sum";
+import { type CardTries, type SumCard, TOTAL, TryPanelPlace, titleOfSources } from "../sum";
 import {
   type Drawn,
   type LineTools,
+  LitSketch,
+  type LitStore,
   litStore,
   noteText,
   panelView,
@@ -30,6 +32,7 @@ type Input = {
   readonly newId: () => EntryId;
   /** Sources of the open addend, null for all. */
   readonly openSources: readonly EntryId[] | null;
+  readonly triesOf: (card: SumCard) => CardTries | null;
 };
 
 /** The working of the open card on the page of a room: its panel, its light on the board, and pinning. */
@@ -70,6 +73,7 @@ export function useWorking(input: Input) {
       powerTable={workings?.powerTable ?? null}
       titleOf={(card) => titleOf(card, view)}
       isHidden={({ card }) => view.report?.hidden.some((key) => tidyCard(key) === card) ?? false}
+      trying={tryPanel(input, lit, <LitSketch lit={lit} drawn={drawn} tone={tone} />)}
       stepping={
         room?.you.role === "instructor" && !room.isEnded
           ? {
@@ -85,6 +89,23 @@ export function useWorking(input: Input) {
   );
   const overlay = (place: PanePlace): ReactNode => <SeenReport place={place} report={seen} />;
   return { panel, layers, lit, tone, overlay };
+}
+
+/** What is tried at the open card. */
+function tryPanel({ state, view, triesOf }: Input, lit: LitStore, sketch: ReactNode): ReactNode {
+  const { card, wanted } = view;
+  const tries = card && triesOf(card);
+  if (!card || !wanted || !tries) return null;
+  const { room } = state;
+  return (
+    <TryPanelPlace
+      key={`${wanted.name} ${card.key}`}
+      {...{ card, tries, sketch }}
+      name={wanted.name}
+      hasCount={room?.you.role === "instructor" && !room.isEnded}
+      light={lit.light}
+    />
+  );
 }
 
 function titleOf({ card }: WorkingCard, { cards }: Input["view"]): string {

@@ -15,6 +15,7 @@ import {
   type Answers,
   type Call,
   type ChangeRefusal,
+  type HelpAction,
   MESSAGE_ANSWERS,
   MESSAGE_CALL,
   MESSAGE_NOTICE,
@@ -35,6 +36,7 @@ import {
   type Try,
   type TryAction,
   type TryReply,
+  type TryValue,
   type Workings,
   writeRequest,
 } from "../../shared/messages";
@@ -88,7 +90,9 @@ export type RoomConnection = {
   /** Asks something of the room itself; what comes of it is seen in `room`, or told as a `refusal`. */
   readonly request: (action: RoomAction) => void;
   /** Tries a value for a card; what becomes of it is told to whoever asks, and seen by everybody in `tries`. */
-  readonly tryValue: (tried: Omit<TryAction, "do">) => Promise<TryReply>;
+  readonly tryValue: (tried: Omit<TryValue, "do">) => Promise<TryReply>;
+  /** Asks or answers something about a try; what comes of it is seen in `tries`. */
+  readonly askAboutTry: (action: HelpAction) => Promise<TryReply>;
   readonly dismissRefusal: () => void;
   readonly close: () => void;
 };
@@ -103,7 +107,8 @@ export function joinRoom(address: string, room: string, now: () => number): Room
     undo: () => connected.draw((copy) => copy.history.undo()),
     redo: () => connected.draw((copy) => copy.history.redo()),
     request: (action) => connected.request(action),
-    tryValue: (tried) => connected.tryValue({ do: "tryValue", ...tried }),
+    tryValue: (tried) => connected.askAboutTry({ do: "tryValue", ...tried }),
+    askAboutTry: (action) => connected.askAboutTry(action),
     dismissRefusal: () => connected.change({ refusal: null }),
     close: () => connected.close(),
   };
@@ -149,7 +154,7 @@ class ConnectedRoom {
       this.change({ refusal: "The room cannot be reached at the moment, so nothing was changed in it." });
   }
 
-  tryValue(action: TryAction): Promise<TryReply> {
+  askAboutTry(action: TryAction): Promise<TryReply> {
     const isSent = this.#send(action);
     return isSent ? this.#replies.to(this.#requests) : Promise.resolve({ outcome: "refused", why: "unreachable" });
   }

@@ -1,4 +1,11 @@
-import { type Role, type Try, type TryReply, tidyCard } from "../../shared/messages";
+import {
+  type QuestionChoice,
+  type Role,
+  type Try,
+  type TryRefusal,
+  type TryReply,
+  tidyCard,
+} from "../../shared/messages";
 import type { SumCard } from "./cards";
 
 /** What is tried at one card. */
@@ -7,9 +14,25 @@ export type CardTries = {
   readonly last: LastTry | null;
   /** Hands a value in; null where nothing is to be tried. */
   readonly hand: ((text: string) => Promise<TryReply>) | null;
+  /** What may be done about the help with it; null for those who only look. */
+  readonly help: HelpActs | null;
 };
 
-export type LastTry = Pick<Try, "text" | "judgement" | "count" | "isOutdated"> & {
+/** What may be done about the help with a wrong value. */
+export type HelpActs = {
+  /** Opens the card, with the help beside its working; asks for the first of it where none was given. */
+  readonly open: () => void;
+  readonly ask: () => void;
+  readonly answer: (choice: QuestionChoice) => void;
+  readonly giveReason: (text: string) => void;
+  /** Why what was asked for last was not done; null where it was. */
+  readonly refusal: TryRefusal | null;
+  /** Whether this page has asked for something and is to be brought to it, and what to call when it has been. */
+  readonly isAwaited: boolean;
+  readonly arrived: () => void;
+};
+
+export type LastTry = Pick<Try, "text" | "judgement" | "help" | "count" | "isOutdated"> & {
   /** Who made it, by the name that they have now; "You" for this page's person. */
   readonly who: string;
   readonly isOwn: boolean;
@@ -26,10 +49,20 @@ export function lastTry(
 ): LastTry | null {
   const made = tries.find((each) => each.wanted === wanted && tidyCard(each.card) === tidyCard(card.key));
   if (!made) return null;
-  const { text, judgement, count, isOutdated, participant, name } = made;
+  const { text, judgement, help, count, isOutdated, participant, name } = made;
   const isOwn = participant === people.you?.id;
   const now = people.participants.find(({ id }) => id === participant)?.name ?? name;
-  return { text, judgement, count, isOutdated, who: isOwn ? "You" : now, isOwn };
+  return { text, judgement, help, count, isOutdated, who: isOwn ? "You" : now, isOwn };
+}
+
+/** The word on a card for the way to its help; null where there is none. */
+export function helpWord({ last, help }: CardTries): string | null {
+  if (help === null || !last?.help) return null;
+  const { rungs, question, hasMore, reason } = last.help;
+  if (reason.state === "asked") return "Say why";
+  if (question) return "Answer the question";
+  if (rungs.length > 0) return "Read the help";
+  return hasMore ? "Ask for help" : null;
 }
 
 /** Quantities whose answer is more than one value: no card has one to try. */

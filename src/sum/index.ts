@@ -2,6 +2,7 @@ export { AccentBand, AccentMark } from "./AccentBand";
 export type { Showing } from "./AddendCard";
 export { isSource, sourceAccents } from "./accents";
 export { chosenCard, type SumCard, sumCards, TOTAL, titleOfSources } from "./cards";
-export { type CardTries, isToTry, lastTry } from "./cardTries";
+export { type CardTries, type HelpActs, isToTry, lastTry } from "./cardTries";
 export { QuantityName } from "./QuantityName";
 export { type Groups, SumLine } from "./SumLine";
+export { TryPanelPlace } from "./TryPanelPlace";

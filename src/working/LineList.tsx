@@ -90,12 +90,8 @@ function useLight(lines: readonly Line[], { lit }: LineTools) {
   const line = active === null ? undefined : lines[active];
   useEffect(() => {
     if (!line) return;
-    const own = { parts: line.parts, nodes: line.nodes };
-    lit.set(own);
-    // Another list may have lit its own line since.
-    return () => {
-      if (lit.get() === own) lit.set(null);
-    };
+    // Another list may light its own line meanwhile.
+    return lit.light({ parts: line.parts, nodes: line.nodes });
   }, [line, lit]);
   return { active, reached, hover, focus };
 }

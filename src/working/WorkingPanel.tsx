@@ -1,7 +1,7 @@
 "use client";
 
 import dynamic from "next/dynamic";
-import { type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
+import { type KeyboardEvent, type ReactNode, useEffect, useId, useRef, useState } from "react";
 import type { WorkingCard } from "../../shared/messages";
 import { toneVariable } from "../figure";
 import { AccentBand, AccentMark, type SumCard } from "../sum";
@@ -23,10 +23,12 @@ type Props = Pick<WorkingLinesProps, "settings" | "tools" | "stepping" | "titleO
   readonly view: PanelView;
   /** The open card, null where there is none. */
   readonly card: SumCard | null;
+  /** What is tried at it. */
+  readonly trying: ReactNode;
 };
 
 /** The working of the open card: what is asked, worked out line by line, in step for everybody. */
-export function WorkingPanel({ view, card, ...rest }: Props) {
+export function WorkingPanel({ view, card, trying, ...rest }: Props) {
   const heading = useId();
   const accent = card?.accent ?? null;
   const cards = view.kind === "lines" ? view.cards : NONE;
@@ -37,7 +39,8 @@ export function WorkingPanel({ view, card, ...rest }: Props) {
   const onKeyDown = (event: KeyboardEvent) => {
     const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey;
     const step = stepping && isPlain ? stepOfKey(event.key, event.shiftKey, cards) : null;
-    if (!step || event.target instanceof HTMLTextAreaElement) return;
+    const isTyping = event.target instanceof HTMLTextAreaElement || event.target instanceof HTMLInputElement;
+    if (!step || isTyping) return;
     event.preventDefault();
     stepping?.request({ do: "showLines", wanted, card: step.card, lines: step.lines });
   };
@@ -56,6 +59,7 @@ export function WorkingPanel({ view, card, ...rest }: Props) {
         </h2>
         {hasLines && <span className={styles.count}>{countText(cards)}</span>}
       </header>
+      {trying}
       {view.kind === "words" && <p className={styles.words}>{view.text}</p>}
       {view.kind === "lines" && !hasLines && <Empty cards={cards} isHidden={rest.isHidden} />}
       {view.kind === "lines" && hasLines && (

@@ -1,4 +1,5 @@
 export { useLitLayers, useLitMarks } from "./LitLayer";
+export { LitSketch } from "./LitSketch";
 export type { LineTools } from "./lineTools";
 export { type Drawn, withLitMarks } from "./litMarks";
 export { type LitStore, litStore } from "./litStore";

@@ -24,6 +24,14 @@ async function tryValue(board: BoardPage, card: string, text: string): Promise<v
   await board.tryField(card).press("Enter");
 }
 
+/** The help beside the working of the open card. */
+const helpOf = (board: BoardPage, title: string): Locator =>
+  board.page.getByRole("region", { name: `Help with ${title}`, exact: true });
+
+/** Canvases on the board: two more while something on it is lit. */
+const canvases = (board: BoardPage): Promise<number> =>
+  board.page.evaluate(() => document.querySelectorAll("[aria-label='Drawing board'] canvas").length);
+
 /** What stands about tries at the card of this key: whoever made the newest, what they tried, and what is said of it. */
 const saidAt = (board: BoardPage, key: string): Locator =>
   board.page.locator(`div:has(> [data-card="${key}"])`).locator("[aria-live]");
@@ -52,11 +60,9 @@ test.describe("with an instructor and learners", () => {
     await expect(ana.tryField("I1 alone")).toBeHidden();
 
     await tryValue(ben, "I1 alone", "20 mA");
-    await expect(saidAt(ben, "I1")).toHaveText("You: 20 mAThe size is right, the sign is turned round.");
-    await expect(saidAt(cem, "I1")).toHaveText("Ben: 20 mAThe size is right, the sign is turned round.");
-    await expect(saidAt(ana, "I1")).toHaveText(
-      "Ben: 20 mAThe size is right, the sign is turned round. One try so far.",
-    );
+    await expect(saidAt(ben, "I1")).toHaveText("You: 20 mANot right yet.");
+    await expect(saidAt(cem, "I1")).toHaveText("Ben: 20 mANot right yet.");
+    await expect(saidAt(ana, "I1")).toHaveText("Ben: 20 mANot right yet. One try so far.");
     await expect(ben.tryField("I1 alone")).toHaveValue("20 mA");
 
     await tryValue(ben, "I1 alone", "-I1*(R4 || R5)/(R1||R2 + R3 + R4||R5)");
@@ -72,6 +78,99 @@ test.describe("with an instructor and learners", () => {
     await ben.expectValue("I1", "Iy″ = −20 mA");
     await expect(ben.tryField("I1 alone")).toBeHidden();
     await expect(saidAt(ben, "I1")).toContainText("Right.");
+  });
+
+  test("a learner makes three mistakes, gets the rungs that are asked for, mends them and finishes", async ({
+    page,
+  }) => {
+    const { ana, join } = await hiddenRoom(page, newPage);
+    const [ben, cem] = [await join("Ben"), await join("Cem")];
+    const atRest = await canvases(ben);
+
+    // V1 left on while I1 acts: −20 mA + 60 mA.
+    await tryValue(ben, "I1 alone", "40 mA");
+    await ben.button("Ask for help: Iy, I1 alone").click();
+    const help = helpOf(ben, "I1 alone");
+    await expect(help.getByRole("listitem")).toHaveText(["Count the sources that act in this circuit."]);
+    await expect(help.getByRole("listitem")).toBeFocused();
+    await expect(ben.card("I1")).toHaveAttribute("aria-pressed", "true");
+    await expect.poll(() => canvases(ben)).toBe(atRest);
+    await help.getByRole("button", { name: "Ask for more help" }).click();
+    await expect(help.getByRole("listitem")).toHaveCount(2);
+    // Another learner of the group reads on where the first has stopped.
+    await cem.button("Read the help: Iy, I1 alone").click();
+    await helpOf(cem, "I1 alone").getByRole("button", { name: "Ask for more help" }).click();
+    await expect(help.getByRole("listitem").last()).toHaveText("Zero V1 here; its part comes in its own addend.");
+    await expect.poll(() => canvases(ben)).toBe(atRest + 2);
+    await expect(help.getByRole("button", { name: /help/ })).toHaveCount(0);
+    await help.getByLabel("In one line: why was it so?").fill("V1 was still on.");
+    await help.getByRole("button", { name: "Give the reason" }).click();
+    await expect(help).toContainText("The reason is kept for the instructor.");
+    await expect(ana.card("I1").locator("..")).toContainText("Ben’s reason: V1 was still on.");
+    await expect(helpOf(cem, "I1 alone")).not.toContainText("V1 was still on.");
+    // The field beside the working does what the card's does.
+    await ben.page.getByRole("textbox", { name: "Value to try for Iy, I1 alone" }).fill("-20 mA");
+    await ben.page.getByRole("button", { name: "Try the value beside the working of I1 alone" }).click();
+    await expect(saidAt(ben, "I1")).toHaveText("You: -20 mARight.");
+
+    // The sign, by keyboard alone.
+    await ben.tryField("V1 alone").focus();
+    await ben.page.keyboard.type("-60 mA");
+    await ben.page.keyboard.press("Enter");
+    await expect(saidAt(ben, "V1")).toContainText("Not right yet.");
+    await ben.button("Ask for help: Iy, V1 alone").focus();
+    await ben.page.keyboard.press("Enter");
+    const sign = helpOf(ben, "V1 alone");
+    await expect(sign.getByRole("listitem")).toBeFocused();
+    for (const count of [2, 3]) {
+      await ben.page.keyboard.press("Tab");
+      await expect(sign.getByRole("button", { name: "Ask for more help" })).toBeFocused();
+      await ben.page.keyboard.press("Enter");
+      await expect(sign.getByRole("listitem")).toHaveCount(count);
+      await expect(sign.getByRole("listitem").last()).toBeFocused();
+    }
+    await expect(sign.getByRole("listitem").last()).toHaveText("Turn the sign round.");
+    await ben.page.keyboard.press("Tab");
+    await ben.page.keyboard.type("The arrow points the other way");
+    await ben.page.keyboard.press("Enter");
+    await expect(ana.card("V1").locator("..")).toContainText("Ben’s reason: The arrow points the other way");
+    await tryValue(ben, "V1 alone", "60 mA");
+    await expect(saidAt(ben, "V1")).toHaveText("You: 60 mARight.");
+
+    // 60 + 20 − 15: I1's addend with the other sign, or I1 itself turned round. Nobody but Ben knows which.
+    await tryValue(ben, "V2 alone", "-15 mA");
+    await tryValue(ben, "All sources", "65 mA");
+    await ben.button("Ask for help: Iy, All sources").click();
+    const total = helpOf(ben, "All sources");
+    await expect(total).toContainText("Two ways lead to this value. Did you …");
+    await expect(total.getByRole("button", { name: "take the addend of I1 with the other sign" })).toBeFocused();
+    await ben.page.keyboard.press("Enter");
+    await expect(total.getByRole("listitem")).toHaveText([
+      "Compare the direction of each addend with the reference direction.",
+    ]);
+    await expect(total.getByRole("listitem")).toBeFocused();
+    await tryValue(ben, "All sources", "25 mA");
+    for (const key of ["V1", "I1", "V2", "total"]) {
+      await expect(saidAt(cem, key).locator('[data-mark="right"]')).toBeVisible();
+    }
+  });
+
+  test("on a phone the help comes with a small drawing that shows what is lit", async ({ page }) => {
+    const { join } = await hiddenRoom(page, () => newPage(390, 844));
+    const ben = await join("Ben");
+    await tryValue(ben, "I1 alone", "40 mA");
+    await ben.button("Ask for help: Iy, I1 alone").tap();
+    const help = helpOf(ben, "I1 alone");
+    await expect(help.getByRole("listitem")).toBeInViewport();
+    for (const count of [2, 3]) {
+      await help.getByRole("button", { name: "Ask for more help" }).tap();
+      await expect(help.getByRole("listitem")).toHaveCount(count);
+    }
+    await expect(help.getByRole("listitem").last()).toBeInViewport();
+    await expect(help.locator("svg")).toBeVisible();
+    const width = await ben.page.evaluate(() => document.documentElement.scrollWidth);
+    expect(width).toBeLessThanOrEqual(390);
+    expect(await auditPage(ben.page)).toEqual([]);
   });
 
   test("what can't be read is told to whoever wrote it alone, and the total is tried like the addends", async ({
@@ -111,7 +210,7 @@ test.describe("with an instructor and learners", () => {
     await expect(ben.tryField("V2 alone")).toBeInViewport();
     await ben.page.keyboard.type("15 mA");
     await ben.page.getByRole("button", { name: "Try this value for Iy, V2 alone" }).tap();
-    await expect(saidAt(ben, "V2")).toHaveText("You: 15 mAThe size is right, the sign is turned round.");
+    await expect(saidAt(ben, "V2")).toHaveText("You: 15 mANot right yet.");
     await expect(saidAt(ben, "V2")).toBeInViewport();
     const width = await ben.page.evaluate(() => document.documentElement.scrollWidth);
     expect(width).toBeLessThanOrEqual(390);

@@ -11,6 +11,7 @@ const made = (part: Partial<Try>): Try => ({
   name: "Ann",
   time: 1,
   judgement: { outcome: "right" },
+  help: null,
   count: 2,
   isOutdated: false,
   ...part,

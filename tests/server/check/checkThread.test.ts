@@ -1,5 +1,6 @@
 import { afterEach, expect, it, vi } from "vitest";
 import { CheckThread } from "../../../server/check";
+import { USUAL_RULES } from "../../../shared/check";
 
 vi.setConfig({ testTimeout: 120_000 });
 
@@ -12,8 +13,14 @@ function start(budget: number): void {
   thread = new CheckThread({ log: { warn: (text) => warnings.push(text) }, budget, job });
 }
 
-const check = (text: string) => thread.check({ key: "a 1", board: new Uint8Array(), wanted: "Iy", card: "V1", text });
-const right = (text: string) => ({ outcome: "judged", judgement: { outcome: "right" }, answer: text });
+const check = (text: string) =>
+  thread.check({ key: "a 1", board: new Uint8Array(), wanted: "Iy", card: "V1", text, rules: USUAL_RULES });
+const right = (text: string) => ({
+  outcome: "judged",
+  judgement: { outcome: "right" },
+  answer: text,
+  explanations: [],
+});
 
 afterEach(() => thread.close());
 
@@ -47,6 +54,15 @@ it("says that an entry failed, where judging throws or ends the thread, and goes
     "judging an entry failed: this entry breaks the check",
     "the thread that judges entries was ended: the thread ended",
   ]);
+});
+
+it("says what is certain of an entry whose explanation takes too long or fails", async () => {
+  start(300);
+  const [endless, next] = await Promise.all([check("certain forever"), check("0")]);
+  expect(endless).toEqual(right("certain"));
+  expect(next).toEqual(right("0"));
+  expect(await check("certain throw")).toEqual(right("certain"));
+  expect(await check("throw")).toEqual({ outcome: "refused", why: "failed" });
 });
 
 it("tells those who come when too many wait to come again, and everybody when it is closed", async () => {

@@ -27,6 +27,7 @@ const made = (card: string, count = 1): KeptTry => ({
   name: "Ann",
   time: 1,
   judgement: { outcome: "wrong", diagnosis: { code: "signTurned" } },
+  help: null,
   count,
   answer: "1/50 A",
 });

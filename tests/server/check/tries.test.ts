@@ -72,17 +72,20 @@ async function setValue(name: string, value: string): Promise<void> {
 
 describe("a try in a room", () => {
   it("is judged by the answer, and told to everybody with who made it", async () => {
-    expect(await ann.tryValue("Iy", "I1", "20 mA")).toEqual({ outcome: "wrong", diagnosis: { code: "signTurned" } });
+    // −80 mA is four times the right value, and no mistake that is known leads there.
+    const fourTimes = { code: "size", factor: 4, sign: "right" };
+    expect(await ann.tryValue("Iy", "I1", "-80 mA")).toEqual({ outcome: "wrong", diagnosis: fourTimes });
     await until("the instructor sees it", () => hart.tries.length === 1);
     expect(hart.tries).toEqual([
       {
         wanted: "Iy",
         card: "I1",
-        text: "20 mA",
+        text: "-80 mA",
         participant: ann.you.id,
         name: "Ann",
         time: expect.any(Number),
-        judgement: { outcome: "wrong", diagnosis: { code: "signTurned" } },
+        judgement: { outcome: "wrong", diagnosis: fourTimes },
+        help: null,
         count: 1,
         isOutdated: false,
       },

@@ -21,6 +21,7 @@ import {
   readTries,
   readWorkings,
   type Try,
+  type TryAction,
   type TryReply,
   type Workings,
   writeRequest,
@@ -104,9 +105,14 @@ export class PageClient {
   }
 
   /** Tries a value, and waits for what the server says to it. */
-  async tryValue(wanted: string, card: string, text: string): Promise<TryReply> {
-    const id = this.ask({ do: "tryValue", wanted, card, text });
-    await until(`the reply to ${text}`, () => this.replies.has(id));
+  tryValue(wanted: string, card: string, text: string): Promise<TryReply> {
+    return this.replyTo({ do: "tryValue", wanted, card, text });
+  }
+
+  /** Asks something about tries, and waits for what the server says to it. */
+  async replyTo(action: TryAction): Promise<TryReply> {
+    const id = this.ask(action);
+    await until(`the reply to ${JSON.stringify(action)}`, () => this.replies.has(id));
     return this.replies.get(id) as TryReply;
   }
 

@@ -1,0 +1,40 @@
+import type { HelpReason, ToldJudgement, Try, TryHelp } from "../../shared/messages";
+import type { KeptHelp } from "./keptHelp";
+import type { KeptTry } from "./keptTry";
+import { RUNGS, wordedQuestion, wordedRung } from "./rungs";
+
+/** Who is told: those who instruct are sent reasons, too. */
+export type Listener = "instructor" | "other";
+
+/** A kept try as it may be sent: no mistake but in the words that were asked for, and no answer. */
+export function toldTry(kept: KeptTry, isOutdated: boolean, to: Listener): Try {
+  const { answer: _, help, judgement, ...rest } = kept;
+  const canAsk = judgement.outcome === "wrong" && !isOutdated;
+  return { ...rest, judgement: toldJudgement(kept), help: help && toldHelp(help, canAsk, to), isOutdated };
+}
+
+/** What is told of the value itself: where a mistake explains it, a comparison would be the fix of some. */
+export function toldJudgement({ judgement, help }: Pick<KeptTry, "judgement" | "help">): ToldJudgement {
+  const isExplained = help !== null && help.thinkable.length > 0;
+  return judgement.outcome === "wrong" && isExplained ? { outcome: "wrong", diagnosis: null } : judgement;
+}
+
+function toldHelp(help: KeptHelp, canAsk: boolean, to: Listener): TryHelp | null {
+  const [first, second] = help.thinkable;
+  if (first === undefined) return null;
+  const rungs = RUNGS.slice(0, help.given).map((rung) => {
+    const { text, parts, nodes } = wordedRung(first, rung);
+    return { text, parts, nodes };
+  });
+  return {
+    rungs,
+    hasMore: canAsk && !help.isAsked && help.given < RUNGS.length,
+    question: canAsk && help.isAsked && second !== undefined ? wordedQuestion(first, second) : null,
+    reason: toldReason(help, to),
+  };
+}
+
+function toldReason({ given, reason }: KeptHelp, to: Listener): HelpReason {
+  if (reason === null) return { state: given === RUNGS.length ? "asked" : "notAsked" };
+  return { state: "given", name: reason.name, text: to === "instructor" ? reason.text : null };
+}

@@ -1,0 +1,59 @@
+"use client";
+
+import { useCallback, useState } from "react";
+import type { HelpAction, MeantTry, TryRefusal } from "../../shared/messages";
+import type { RoomConnection, RoomState } from "../room";
+import { type CardTries, type HelpActs, isToTry, lastTry, type SumCard } from "../sum";
+import type { useRoomView } from "./useRoomView";
+
+type View = Pick<ReturnType<typeof useRoomView>, "wanted" | "setCard">;
+
+/** Of the help that this page asked for last: at which card, whether it is to be brought there, and why it got none. */
+type Asked = { readonly card: string; readonly isAwaited: boolean; readonly refusal: TryRefusal | null };
+
+const NOTHING: Asked = { card: "", isAwaited: false, refusal: null };
+
+/** What is tried at each card, and what this page's person may do about it; null where nothing is or can be tried. */
+export function useTries(
+  state: RoomState,
+  connection: RoomConnection,
+  view: View,
+): (card: SumCard) => CardTries | null {
+  const [asked, setAsked] = useState(NOTHING);
+  const arrived = useCallback(() => setAsked((now) => ({ ...now, isAwaited: false })), []);
+  const { room, tries } = state;
+  const { wanted } = view;
+  const request = async (card: string, action: HelpAction | null) => {
+    const reply = action && (await connection.askAboutTry(action));
+    const refusal = reply?.outcome === "refused" ? reply.why : null;
+    setAsked({ card, isAwaited: refusal === null && action?.do !== "giveReason", refusal });
+  };
+  const helpActs = (card: SumCard, last: CardTries["last"]): HelpActs | null => {
+    if (!wanted || !last?.help || !room || room.you.role === "observer" || room.isEnded) return null;
+    const { rungs, hasMore } = last.help;
+    const meant: MeantTry = { wanted: wanted.name, card: card.key, count: last.count };
+    const next: HelpAction = { do: "askHelp", ...meant, given: rungs.length };
+    const isFirst = hasMore && rungs.length === 0;
+    const own = asked.card === card.key ? asked : NOTHING;
+    return {
+      open: () => {
+        view.setCard(card.key);
+        void request(card.key, isFirst ? next : null);
+      },
+      ask: () => void request(card.key, next),
+      answer: (choice) => void request(card.key, { do: "answerQuestion", ...meant, choice }),
+      giveReason: (text) => void request(card.key, { do: "giveReason", ...meant, text }),
+      refusal: own.refusal,
+      isAwaited: own.isAwaited,
+      arrived,
+    };
+  };
+  return (card) => {
+    if (!wanted) return null;
+    const people = { you: room?.you ?? null, participants: room?.participants ?? [] };
+    const last = lastTry(tries, wanted.name, card, people);
+    const mayTry = isToTry(wanted.kind, card, room?.you.role ?? null, room?.isEnded ?? false);
+    const hand = mayTry ? (text: string) => connection.tryValue({ wanted: wanted.name, card: card.key, text }) : null;
+    return last || hand ? { last, hand, help: helpActs(card, last) } : null;
+  };
+}

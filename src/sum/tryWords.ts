@@ -1,0 +1,23 @@
+import { judgementText } from "../../shared/check/judgementText";
+import type { ToldJudgement, TryReply } from "../../shared/messages";
+import { unreachable } from "../../shared/quantity";
+
+/** What is said of a try that was judged. */
+export function toldText(judgement: ToldJudgement): string {
+  switch (judgement.outcome) {
+    case "right":
+      return judgementText(judgement);
+    case "wrong":
+      // What a comparison would say is the mending of some mistakes, so it waits until it is asked for.
+      return judgement.diagnosis === null
+        ? "Not right yet."
+        : judgementText({ outcome: "wrong", diagnosis: judgement.diagnosis });
+    default:
+      return unreachable(judgement);
+  }
+}
+
+/** Whether a reply tells what became of a value, as the room's newest try does. */
+export function isTold(reply: TryReply): reply is ToldJudgement {
+  return reply.outcome === "right" || reply.outcome === "wrong";
+}

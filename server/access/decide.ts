@@ -46,6 +46,8 @@ export function decide(
       return decideLines(access, action, workings);
     case "showAllLines":
       return change(action);
+    case "setTrying":
+      return JSON.stringify(access.trying) === JSON.stringify(action.trying) ? NOTHING : change(action);
     case "lock":
       return access.isLocked === action.locked ? NOTHING : change(action);
     case "end":

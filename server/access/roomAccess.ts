@@ -7,7 +7,9 @@ import {
   type ShownAnswers,
   type ShownLines,
   type TryAction,
+  type Trying,
   tidyCard,
+  USUAL_TRYING,
 } from "../../shared/messages";
 import { withLines } from "./lines";
 
@@ -31,6 +33,7 @@ export type RoomAccess = {
   readonly drawing: Drawers;
   readonly answers: ShownAnswers;
   readonly lines: ShownLines;
+  readonly trying: Trying;
   readonly isLocked: boolean;
   readonly isEnded: boolean;
 };
@@ -45,12 +48,13 @@ export type AccessChange =
   | (Extract<RoomAction, { readonly do: "showLines" }> & { readonly reveals: readonly string[] })
   | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" | "keepName" | TryAction["do"] }>;
 
-/** A room to which nothing has happened: open, every answer shown and no worked line, everyone may draw. */
+/** A room to which nothing has happened: open, every answer shown and no worked line, everyone may draw, tries judged as usual. */
 export const OPEN_ACCESS: RoomAccess = {
   members: [],
   drawing: "everyone",
   answers: { shown: true, except: [] },
   lines: { shown: false, except: [] },
+  trying: USUAL_TRYING,
   isLocked: false,
   isEnded: false,
 };
@@ -80,6 +84,8 @@ export function changed(access: RoomAccess, change: AccessChange): RoomAccess {
         lines: { shown: change.shown, except: [] },
         answers: change.shown ? { shown: true, except: [] } : access.answers,
       };
+    case "setTrying":
+      return { ...access, trying: change.trying };
     case "renameParticipant":
       return withMember(access, change.participant, { name: change.name });
     case "removeParticipant":

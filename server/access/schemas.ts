@@ -1,5 +1,14 @@
 import { z } from "zod";
-import { type CreateRoom, type JoinRoom, REASON_LENGTH, type RoomRequest, TRY_LENGTH } from "../../shared/messages";
+import {
+  type CreateRoom,
+  FIGURE_CHOICES,
+  type JoinRoom,
+  REASON_LENGTH,
+  type RoomRequest,
+  TRY_LENGTH,
+  type Trying,
+  USUAL_TRYING,
+} from "../../shared/messages";
 import { tidyName } from "./names";
 import type { AccessChange, RoomAccess } from "./roomAccess";
 
@@ -29,6 +38,12 @@ const view = z.strictObject({
   scale: z.number().min(1e-3).max(1e3),
 });
 
+const trying: z.ZodType<Trying> = z.strictObject({
+  figures: z.literal(FIGURE_CHOICES),
+  units: z.enum(["demanded", "assumed"]),
+  judging: z.enum(["atOnce", "whenHandedIn"]),
+});
+
 const settings = [
   z.strictObject({ do: z.literal("setDrawing"), who: drawers }),
   z.strictObject({ do: z.literal("setMayDraw"), participant, may: z.boolean() }),
@@ -39,6 +54,7 @@ const settings = [
   z.strictObject({ do: z.literal("lock"), locked: z.boolean() }),
   z.strictObject({ do: z.literal("end") }),
   z.strictObject({ do: z.literal("showAllLines"), shown: z.boolean() }),
+  z.strictObject({ do: z.literal("setTrying"), trying }),
 ] as const;
 const showLines = z.strictObject({ do: z.literal("showLines"), wanted, card, lines: lineCount });
 const tryValue = z.strictObject({ do: z.literal("tryValue"), wanted, card, text: z.string().max(TRY_LENGTH) });
@@ -53,6 +69,7 @@ const reason = z
   .transform((text) => text.replace(/\s+/g, " ").trim())
   .pipe(z.string().min(1, "a reason has at least one character"));
 const giveReason = z.strictObject({ do: z.literal("giveReason"), ...meant, text: reason });
+const handIn = z.strictObject({ do: z.literal("handIn"), wanted });
 const call = z.strictObject({ do: z.literal("comeToMe"), view });
 
 const id = z.int().min(0);
@@ -68,12 +85,14 @@ export const requestSchema: z.ZodType<RoomRequest> = z.discriminatedUnion("do", 
   withId(settings[6]),
   withId(settings[7]),
   withId(settings[8]),
+  withId(settings[9]),
   withId(showLines),
   withId(tryValue),
   withId(keepName),
   withId(askHelp),
   withId(answerQuestion),
   withId(giveReason),
+  withId(handIn),
   withId(call),
 ]);
 
@@ -102,6 +121,8 @@ const storedAccessSchema = z.strictObject({
   lines: z
     .strictObject({ shown: z.boolean(), except: z.array(z.strictObject({ wanted, card, lines: lineCount })) })
     .default(() => ({ shown: false, except: [] })),
+  // Nor have those from before they could be set how tries are judged.
+  trying: trying.default(USUAL_TRYING),
   isLocked: z.boolean(),
   isEnded: z.boolean(),
   // Stored beside the access, and read where they belong.

@@ -25,7 +25,7 @@ export function decideHelp(
   switch (action.do) {
     case "askHelp":
       if (isOutdated) return refused("outdated");
-      if (kept.judgement.outcome === "right" || help.thinkable.length === 0) return refused("noHelp");
+      if (kept.judgement.outcome !== "wrong" || help.thinkable.length === 0) return refused("noHelp");
       if (help.isAsked || help.given > action.given) return events();
       return help.given === RUNGS.length ? refused("noHelp") : events(nextHelp(help, event));
     case "answerQuestion": {

@@ -6,7 +6,7 @@ import { type HelpEvent, helpEventSchema, helped, type KeptHelp, keptHelpSchema 
 
 /** A try as a room keeps it: with the key of the answer that it was judged by, which tells whether that still stands. */
 export type KeptTry = Omit<Try, "isOutdated" | "judgement" | "help"> & {
-  readonly judgement: Exclude<Judgement, { readonly outcome: "unread" }>;
+  readonly judgement: Exclude<Judgement, { readonly outcome: "unread" }> | { readonly outcome: "entered" };
   /** Null where nothing explains it, and for tries from before there was help. */
   readonly help: KeptHelp | null;
   readonly answer: string;
@@ -20,6 +20,7 @@ const judgement = z.custom<KeptTry["judgement"]>(
     z
       .discriminatedUnion("outcome", [
         z.strictObject({ outcome: z.literal("right") }),
+        z.strictObject({ outcome: z.literal("entered") }),
         z.strictObject({ outcome: z.literal("wrong"), diagnosis: z.looseObject({ code: z.string() }) }),
       ])
       .safeParse(value).success,
@@ -34,7 +35,7 @@ const keptTrySchema: z.ZodType<KeptTry> = z.strictObject({
   time: z.number(),
   judgement,
   help: keptHelpSchema.nullable().catch(null).default(null),
-  count: z.int().min(1),
+  count: z.int().min(0),
   answer: z.string(),
 });
 

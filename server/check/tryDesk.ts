@@ -1,8 +1,12 @@
-import { USUAL_RULES } from "../../shared/check";
+import type { JudgingRules } from "../../shared/check";
+import type { Explanation } from "../../shared/check/mistakes";
 import { unreachable } from "../../shared/circuit";
 import {
+  type HandIn,
   type HelpAction,
+  TOTAL_CARD,
   type TryAction,
+  type Trying,
   type TryRefusal,
   type TryReply,
   type TryValue,
@@ -26,6 +30,7 @@ export type DeskRoom = {
   readonly board: () => Pick<CheckJob, "key" | "board">;
   /** The participant's name, and why they may not try anything; null for a name where they are no member. */
   readonly asker: (participant: string) => { readonly name: string | null; readonly refusal: TryRefusal | null };
+  readonly trying: () => Trying;
   readonly isInstructor: (peer: Peer) => boolean;
   /** Puts a try, or what happens about one, into the history. */
   readonly record: (kind: EntryKind, participant: string, made: KeptTry | HelpEvent, whenStored: () => void) => void;
@@ -73,6 +78,7 @@ export class TryDesk {
     const { refusal } = this.#room.asker(peer.participant);
     if (refusal !== null) this.#refuse(peer, id, refusal);
     else if (action.do === "tryValue") this.#tryValue(peer, id, action);
+    else if (action.do === "handIn") void this.#handIn(peer, id, action);
     else this.#help(peer, id, action);
   }
 
@@ -99,10 +105,13 @@ export class TryDesk {
     if (this.#report === null) this.#refuse(peer, id, "noAnswer");
     else if (!this.#takesOf(this.#rates, this.#services.rate, peer)) this.#refuse(peer, id, "tooFast");
     else {
-      const { wanted, card, text } = action;
-      const job = { wanted, card, text, rules: USUAL_RULES, ...this.#room.board() };
-      void this.#services.checker.check(job).then((checked) => this.#judged(peer, id, action, checked));
+      void this.#check(action).then((checked) => this.#judged(peer, id, action, checked));
     }
+  }
+
+  #check({ wanted, card, text }: Pick<KeptTry, "wanted" | "card" | "text">): Promise<Checked> {
+    const rules = rulesOf(this.#room.trying());
+    return this.#services.checker.check({ wanted, card, text, rules, ...this.#room.board() });
   }
 
   #judged(peer: Peer, id: number, action: TryValue, checked: Checked): void {
@@ -129,13 +138,57 @@ export class TryDesk {
       participant,
       name: this.#room.asker(participant).name ?? "",
       time: this.#services.now(),
-      judgement,
-      help: helpAfter(before?.help ?? null, judgement.outcome === "right", helpWith(explanations)),
-      count: 1 + (before?.count ?? 0),
+      judgement: { outcome: "entered" },
+      help: before?.help ?? null,
+      count: before?.count ?? 0,
       answer,
     };
-    this.#kept = withTry(this.#kept, made);
-    this.#record(ENTRY.try, participant, made, () => this.#reply(peer, id, toldJudgement(made)));
+    const isToWait = this.#room.trying().judging === "whenHandedIn";
+    const kept = isToWait ? made : judgedTry(made, { judgement, answer, explanations });
+    this.#record(ENTRY.try, participant, kept, () => this.#reply(peer, id, toldJudgement(kept)));
+  }
+
+  async #handIn(peer: Peer, id: number, { wanted }: HandIn): Promise<void> {
+    if (!this.#takesOf(this.#helpRates, this.#services.helpRate, peer)) {
+      this.#refuse(peer, id, "helpTooFast");
+      return;
+    }
+    if (!this.#entered(wanted).length) {
+      this.#refuse(peer, id, "nothingEntered");
+      return;
+    }
+    const why = await this.judgeEntered(peer.participant, wanted);
+    this.#reply(peer, id, why === null ? { outcome: "done" } : { outcome: "refused", why });
+  }
+
+  /**
+   * Has all judged that is entered for a wanted quantity, or for each with null. Resolves, once it is told, to why the first
+   * was not that could not be judged; such stay entered.
+   */
+  async judgeEntered(by: string, wanted: string | null): Promise<TryRefusal | null> {
+    let why: TryRefusal | null = null;
+    for (const entered of this.#entered(wanted)) {
+      const checked = await this.#check(entered);
+      const refusal = this.#isDestroyed ? "busy" : this.#room.asker(by).refusal;
+      if (refusal !== null) return refusal;
+      // Meanwhile it may have been entered anew, or handed in by somebody else.
+      if (!this.#kept.includes(entered)) continue;
+      if (checked.outcome === "refused") why ??= checked.why;
+      else if (checked.judgement.outcome !== "unread") {
+        const judged = judgedTry(entered, { ...checked, judgement: checked.judgement });
+        await new Promise<void>((resolve) => this.#record(ENTRY.try, by, judged, resolve));
+      }
+    }
+    return why;
+  }
+
+  /** What waits to be judged: addends before groups, and the total behind all that it is the sum of. */
+  #entered(wanted: string | null): readonly KeptTry[] {
+    const all = this.#kept.filter(
+      (each) => each.judgement.outcome === "entered" && (wanted === null || each.wanted === wanted),
+    );
+    const rank = ({ card }: KeptTry) => (card === TOTAL_CARD ? Number.POSITIVE_INFINITY : card.split("+").length);
+    return all.sort((a, b) => rank(a) - rank(b));
   }
 
   #help(peer: Peer, id: number, action: HelpAction): void {
@@ -153,15 +206,15 @@ export class TryDesk {
     }
     const { events } = decision;
     const done = () => this.#reply(peer, id, { outcome: "done" });
-    this.#kept = events.reduce(withHelp, this.#kept);
     events.forEach((event, i) => {
       this.#record(kindOf(event), participant, event, i === events.length - 1 ? done : () => {});
     });
     if (events.length === 0) done();
   }
 
-  /** Stores what happened; once it is, everybody is told. */
+  /** Takes in what happened, and stores it; once it is stored, everybody is told. */
   #record(kind: EntryKind, participant: string, made: KeptTry | HelpEvent, whenStored: () => void): void {
+    this.#kept = "did" in made ? withHelp(this.#kept, made) : withTry(this.#kept, made);
     const kept = this.#kept;
     this.#room.record(kind, participant, made, () => {
       this.#told = kept;
@@ -203,6 +256,21 @@ export class TryDesk {
     rates.set(participant, limit);
     return limit.take(now);
   }
+}
+
+type Judged = Pick<KeptTry, "judgement" | "answer"> & { readonly explanations: readonly Explanation[] };
+
+/** A try that is entered, after it was judged. */
+function judgedTry(entered: KeptTry, { judgement, answer, explanations }: Judged): KeptTry {
+  const help = helpAfter(entered.help, judgement.outcome === "right", helpWith(explanations));
+  return { ...entered, judgement, help, count: entered.count + 1, answer };
+}
+
+/** Figures beyond which doubles tell nothing. */
+const ALL_FIGURES = 12;
+
+function rulesOf({ figures, units }: Trying): JudgingRules {
+  return { figures: figures === "all" ? ALL_FIGURES : figures, units };
 }
 
 /** Which entry of the history an event becomes. */

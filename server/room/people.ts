@@ -130,7 +130,7 @@ export class People {
     const access = this.#told;
     const you = findMember(access, peer.participant);
     if (!you) return null;
-    const { drawing, answers, lines, isLocked, isEnded } = access;
+    const { drawing, answers, lines, trying, isLocked, isEnded } = access;
     const mayDraw = drawingRefusal(access, you.id) === null;
     return {
       you: { id: you.id, name: you.name, role: you.role, mayDraw, isNameKept: you.isNameKept },
@@ -138,6 +138,7 @@ export class People {
       drawing,
       answers,
       lines,
+      trying,
       isLocked,
       isEnded,
     };

@@ -375,6 +375,8 @@ export class Room {
       if (change.do === "end") this.notify({ code: "ended" });
       whenStored();
     });
+    // What waited to be handed in is judged now, as everything is from now on.
+    if (change.do === "setTrying" && change.trying.judging === "atOnce") this.#tries.judgeEntered(by, null);
     if (change.do === "removeParticipant") this.#sendAway(change.participant);
   }
 
@@ -393,6 +395,7 @@ export class Room {
         name: this.#people.you(participant)?.name ?? null,
         refusal: tryRefusal(this.#people.access, participant),
       }),
+      trying: () => this.#people.access.trying,
       isInstructor: (peer: Peer) => this.#people.isInstructor(peer),
       record: (kind: EntryKind, participant: string, made: object, whenStored: () => void) =>
         void this.#log.record(kind, participant, jsonBytes(made), whenStored),

@@ -42,6 +42,7 @@ export {
 } from "./serverMessage";
 export { type CardLines, type LineCount, linesOf, type ShownLines } from "./shownLines";
 export {
+  type HandIn,
   type HelpAction,
   isTryAction,
   type MeantTry,
@@ -59,4 +60,5 @@ export {
   tryRefusalText,
 } from "./tries";
 export type { HelpQuestion, HelpReason, Rung, TryHelp } from "./tryHelp";
+export { FIGURE_CHOICES, type FigureChoice, type Trying, USUAL_TRYING } from "./trying";
 export type { ShownWorking, WorkingCard, Workings, WorkingsFailure } from "./workings";

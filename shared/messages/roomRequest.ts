@@ -1,6 +1,7 @@
 import type { Drawers } from "./roomState";
 import type { LineCount } from "./shownLines";
 import type { TryAction } from "./tries";
+import type { Trying } from "./trying";
 
 /** What the instructor looks at, for others to look at too. `center` is in grid units, `scale` in screen pixels of a wide page per CSS pixel of the unzoomed board. */
 export type RoomView = {
@@ -11,7 +12,7 @@ export type RoomView = {
   readonly scale: number;
 };
 
-/** What a participant asks of the room. All but what is said of oneself (a new name, whether it is kept) and trying a value is the instructor's alone. */
+/** What a participant asks of the room. All but what is said of oneself (a new name, whether it is kept) and what is about tries is the instructor's alone. */
 export type RoomAction =
   | { readonly do: "setDrawing"; readonly who: Drawers }
   | { readonly do: "setMayDraw"; readonly participant: string; readonly may: boolean }
@@ -22,6 +23,7 @@ export type RoomAction =
   | { readonly do: "showLines"; readonly wanted: string; readonly card: string; readonly lines: LineCount }
   /** All lines of all cards, with all answers, or none; forgets what was said of single ones. */
   | { readonly do: "showAllLines"; readonly shown: boolean }
+  | { readonly do: "setTrying"; readonly trying: Trying }
   | { readonly do: "renameParticipant"; readonly participant: string; readonly name: string }
   | { readonly do: "removeParticipant"; readonly participant: string }
   /** Whether replays may call oneself by name, from the room's beginning on. */

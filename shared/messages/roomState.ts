@@ -1,4 +1,5 @@
 import type { ShownLines } from "./shownLines";
+import type { Trying } from "./trying";
 
 /** What somebody is in a room. An instructor holds the room's secret link; an observer only looks. */
 export type Role = "instructor" | "learner" | "observer";
@@ -35,6 +36,7 @@ export type RoomState = {
   readonly drawing: Drawers;
   readonly answers: ShownAnswers;
   readonly lines: ShownLines;
+  readonly trying: Trying;
   /** Nobody but the instructor draws, and nobody new can join. */
   readonly isLocked: boolean;
   /** Nobody draws any more. */

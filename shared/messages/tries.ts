@@ -22,7 +22,10 @@ export type HelpAction =
 
 export type QuestionChoice = 0 | 1 | "neither";
 
-export type TryAction = TryValue | HelpAction;
+/** Has the values judged that are entered for a wanted quantity, all together. */
+export type HandIn = { readonly do: "handIn"; readonly wanted: string };
+
+export type TryAction = TryValue | HelpAction | HandIn;
 
 /** Longest text of a try that is taken in at all; what can be read as a value is shorter. */
 export const TRY_LENGTH = 1000;
@@ -42,13 +45,16 @@ const TRY_ACTIONS: readonly string[] = [
   "askHelp",
   "answerQuestion",
   "giveReason",
+  "handIn",
 ] satisfies readonly TryAction["do"][];
 
 /** What is told of a try. */
 export type ToldJudgement =
   | { readonly outcome: "right" }
   /** With what is known by comparing; null where a mistake explains the value, of which nothing is told before it is asked for. */
-  | { readonly outcome: "wrong"; readonly diagnosis: Diagnosis | null };
+  | { readonly outcome: "wrong"; readonly diagnosis: Diagnosis | null }
+  /** To be judged when it is handed in; until then it can be entered anew. */
+  | { readonly outcome: "entered" };
 
 /** A try that could be read: what was tried, by whom, and what is told of it. */
 export type Try = TryPlace & {
@@ -61,7 +67,7 @@ export type Try = TryPlace & {
   readonly judgement: ToldJudgement;
   /** The help that there is with it; null where no mistake that is known explains it, and where none is needed. */
   readonly help: TryHelp | null;
-  /** How many tries the room has made at this card, this one counted. */
+  /** How many tries the room has had judged at this card, this one counted if it is. */
   readonly count: number;
   /** Whether the card's answer is another by now than the one it was judged by. */
   readonly isOutdated: boolean;
@@ -95,6 +101,8 @@ export type TryRefusal =
   /** The try that is meant is not its card's newest any more, or its answer is another by now. */
   | "olderTry"
   | "outdated"
+  /** Nothing is entered that is still to be judged. */
+  | "nothingEntered"
   /** Nothing more can be said about it. */
   | "noHelp"
   | "busy"
@@ -125,6 +133,8 @@ export function tryRefusalText(why: TryRefusal): string {
       return "Another value has been tried here meanwhile.";
     case "outdated":
       return "The circuit has been changed since this was tried. Try it again.";
+    case "nothingEntered":
+      return "No value is entered here that is still to be handed in.";
     case "noHelp":
       return "There is no more help with this value.";
     case "busy":

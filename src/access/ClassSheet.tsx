@@ -3,6 +3,7 @@
 import type { Drawers, RoomAction, RoomState, ShownAnswers } from "../../shared/messages";
 import { Sheet, sheetStyles as styles } from "../paper";
 import { AskOnce } from "./AskOnce";
+import { HowTried } from "./HowTried";
 import { PeopleList } from "./PeopleList";
 
 type Props = {
@@ -19,6 +20,7 @@ export default function ClassSheet({ room, request, close }: Props) {
     <Sheet title="Class" close={close}>
       {mayChange && <WhoMayDraw room={room} request={request} />}
       {mayChange && <WhatIsShown answers={room.answers} request={request} />}
+      {mayChange && <HowTried trying={room.trying} request={request} />}
       <PeopleList room={room} request={request} />
       {mayChange && <TheRoom room={room} request={request} />}
       {room.isEnded && <p>This room has ended. Its board can still be read, and saved as a file.</p>}

@@ -44,8 +44,8 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const view = useRoomView(board, circuit, answers, shows, settings.symbols);
   const together = useTogether({ state, connection, view, tools, newId, settings });
   const { openSources } = together;
-  const triesOf = useTries(state, connection, view);
-  const working = useWorking({ state, connection, view, settings, newId, openSources, triesOf });
+  const tries = useTries(state, connection, view);
+  const working = useWorking({ state, connection, view, settings, newId, openSources, triesOf: tries.triesOf });
   const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
@@ -91,7 +91,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
           )}
         </div>
         <div className={styles.sum}>
-          <RoomSum {...{ state, connection, view, newId, triesOf }} lookersAt={together.lookersAt} />
+          <RoomSum {...{ state, connection, view, newId, tries }} lookersAt={together.lookersAt} />
         </div>
         <aside className={styles.notes} aria-label="Notes">
           <ProblemList problems={problems} choose={tools.choose} />

@@ -4,9 +4,10 @@ import type { ReactNode } from "react";
 import type { EntryId } from "../../shared/board";
 import { isShown } from "../../shared/messages";
 import type { RoomConnection, RoomState } from "../room";
-import { type CardTries, type Groups, type Showing, type SumCard, SumLine, TOTAL } from "../sum";
+import { type Groups, type Showing, type SumCard, SumLine, TOTAL } from "../sum";
 import { sumNote } from "./texts";
 import type { useRoomView } from "./useRoomView";
+import type { RoomTries } from "./useTries";
 
 type Props = {
   readonly state: RoomState;
@@ -15,11 +16,11 @@ type Props = {
   readonly newId: () => EntryId;
   /** Who of the others looks at a card. */
   readonly lookersAt: (card: string) => ReactNode;
-  readonly triesOf: (card: SumCard) => CardTries | null;
+  readonly tries: RoomTries;
 };
 
 /** The sum line with what this page's person may do about it. */
-export function RoomSum({ state, connection, view, newId, lookersAt, triesOf }: Props) {
+export function RoomSum({ state, connection, view, newId, lookersAt, tries }: Props) {
   const { board, circuit } = state;
   return (
     <SumLine
@@ -33,7 +34,8 @@ export function RoomSum({ state, connection, view, newId, lookersAt, triesOf }: 
       lookersAt={lookersAt}
       note={sumNote(board, circuit, view.report, view.wanted)}
       showingOf={showing(state, connection)}
-      triesOf={triesOf}
+      triesOf={tries.triesOf}
+      handing={tries.handing}
       groups={groupsFor(state, connection, newId)}
     />
   );

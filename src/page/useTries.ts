@@ -3,7 +3,7 @@
 import { useCallback, useState } from "react";
 import type { HelpAction, MeantTry, TryRefusal } from "../../shared/messages";
 import type { RoomConnection, RoomState } from "../room";
-import { type CardTries, type HelpActs, isToTry, lastTry, type SumCard } from "../sum";
+import { type CardTries, type Handing, type HelpActs, isToTry, lastTry, type SumCard } from "../sum";
 import type { useRoomView } from "./useRoomView";
 
 type View = Pick<ReturnType<typeof useRoomView>, "wanted" | "setCard">;
@@ -13,12 +13,14 @@ type Asked = { readonly card: string; readonly isAwaited: boolean; readonly refu
 
 const NOTHING: Asked = { card: "", isAwaited: false, refusal: null };
 
-/** What is tried at each card, and what this page's person may do about it; null where nothing is or can be tried. */
-export function useTries(
-  state: RoomState,
-  connection: RoomConnection,
-  view: View,
-): (card: SumCard) => CardTries | null {
+/** What is tried in a room, and what this page's person may do about it. */
+export type RoomTries = {
+  /** Null for a card at which nothing is or can be tried. */
+  readonly triesOf: (card: SumCard) => CardTries | null;
+  readonly handing: Handing | null;
+};
+
+export function useTries(state: RoomState, connection: RoomConnection, view: View): RoomTries {
   const [asked, setAsked] = useState(NOTHING);
   const arrived = useCallback(() => setAsked((now) => ({ ...now, isAwaited: false })), []);
   const { room, tries } = state;
@@ -48,7 +50,8 @@ export function useTries(
       arrived,
     };
   };
-  return (card) => {
+  const handing = useHanding(state, connection, wanted?.name ?? null);
+  const triesOf = (card: SumCard): CardTries | null => {
     if (!wanted) return null;
     const people = { you: room?.you ?? null, participants: room?.participants ?? [] };
     const last = lastTry(tries, wanted.name, card, people);
@@ -56,4 +59,18 @@ export function useTries(
     const hand = mayTry ? (text: string) => connection.tryValue({ wanted: wanted.name, card: card.key, text }) : null;
     return last || hand ? { last, hand, help: helpActs(card, last) } : null;
   };
+  return { triesOf, handing };
+}
+
+/** Where values are judged together, what waits for that. */
+function useHanding({ room, tries }: RoomState, connection: RoomConnection, wanted: string | null): Handing | null {
+  const [refusal, setRefusal] = useState<TryRefusal | null>(null);
+  if (wanted === null || room?.trying.judging !== "whenHandedIn") return null;
+  const entered = tries.filter((each) => each.wanted === wanted && each.judgement.outcome === "entered").length;
+  const mayHandIn = room.you.role !== "observer" && !room.isEnded;
+  const handIn = async () => {
+    const reply = await connection.askAboutTry({ do: "handIn", wanted });
+    setRefusal(reply.outcome === "refused" ? reply.why : null);
+  };
+  return { entered, handIn: mayHandIn ? () => void handIn() : null, refusal };
 }

@@ -15,6 +15,7 @@ import {
   type Answers,
   type Call,
   type ChangeRefusal,
+  type HandIn,
   type HelpAction,
   MESSAGE_ANSWERS,
   MESSAGE_CALL,
@@ -92,7 +93,7 @@ export type RoomConnection = {
   /** Tries a value for a card; what becomes of it is told to whoever asks, and seen by everybody in `tries`. */
   readonly tryValue: (tried: Omit<TryValue, "do">) => Promise<TryReply>;
   /** Asks or answers something about a try; what comes of it is seen in `tries`. */
-  readonly askAboutTry: (action: HelpAction) => Promise<TryReply>;
+  readonly askAboutTry: (action: HelpAction | HandIn) => Promise<TryReply>;
   readonly dismissRefusal: () => void;
   readonly close: () => void;
 };

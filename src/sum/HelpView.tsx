@@ -1,6 +1,6 @@
 "use client";
 
-import { type ReactNode, useEffect, useId, useRef, useState } from "react";
+import { type ReactNode, useCallback, useEffect, useId, useRef, useState } from "react";
 import type { HelpQuestion, QuestionChoice, Rung, TryHelp } from "../../shared/messages";
 import { tryRefusalText } from "../../shared/messages";
 import type { HelpActs } from "./cardTries";
@@ -38,7 +38,7 @@ export function HelpView({ help, acts, title, light, sketch }: Props) {
         )}
         {question && <Question question={question} answer={acts?.answer ?? null} />}
       </div>
-      {rungs.length > 0 && sketch}
+      {rungs.some(({ parts, nodes }) => parts.length + nodes.length > 0) && sketch}
       {hasMore && acts && (
         <button type="button" className={styles.more} onClick={acts.ask}>
           {rungs.length === 0 ? "Ask for help" : "Ask for more help"}
@@ -117,7 +117,7 @@ function Question({ question, answer }: QuestionProps) {
 /** How long a rung that has just come lights its parts by itself, in ms. */
 const NEW_LIGHT = 6000;
 
-/** Lights the rung that is read; else, for a while, the one that has just come. */
+/** Lights the rung that is read; for a while, or until another is read, the one that has just come. */
 function useLight(rungs: readonly Rung[], light: Light): (rung: Rung | null) => void {
   const [read, setRead] = useState<Rung | null>(null);
   const [fresh, setFresh] = useState<Rung | null>(null);
@@ -130,13 +130,16 @@ function useLight(rungs: readonly Rung[], light: Light): (rung: Rung | null) => 
     const timer = setTimeout(() => setFresh(null), NEW_LIGHT);
     return () => clearTimeout(timer);
   }, [rungs.length, newest]);
-  const lit = read ?? fresh;
+  const lit = fresh ?? read;
   const names = JSON.stringify(lit && [lit.parts, lit.nodes]);
   useEffect(() => {
     const [parts, nodes] = (JSON.parse(names) ?? [[], []]) as [string[], string[]];
     return parts.length + nodes.length > 0 ? light({ parts, nodes }) : undefined;
   }, [names, light]);
-  return setRead;
+  return useCallback((rung) => {
+    setFresh(null);
+    setRead(rung);
+  }, []);
 }
 
 /** Brings whoever asked from this page to what came of it. */

@@ -21,13 +21,13 @@ export function ReasonForm({ give }: { readonly give: (text: string) => void }) 
         maxLength={REASON_LENGTH}
         autoComplete="off"
         enterKeyHint="send"
-        aria-describedby={`${id} to`}
+        aria-describedby={`${id}-to`}
         onChange={(event) => setText(event.target.value)}
       />
       <button type="submit" aria-disabled={text.trim() === ""}>
         Give the reason
       </button>
-      <p id={`${id} to`} className={styles.soft}>
+      <p id={`${id}-to`} className={styles.soft}>
         Only the instructor reads it.
       </p>
     </form>

@@ -10,6 +10,7 @@ import { type SumCard, TOTAL } from "./cards";
 import type { CardTries } from "./cardTries";
 import { FocusChoice } from "./FocusChoice";
 import { GroupButton } from "./GroupSheet";
+import { HandIn, type Handing } from "./HandIn";
 import { QuantityName } from "./QuantityName";
 import styles from "./sum.module.css";
 
@@ -30,6 +31,8 @@ type Props = {
   readonly showingOf: ((card: SumCard) => Showing) | null;
   /** What is tried at a card; null where nothing is or can be. */
   readonly triesOf: (card: SumCard) => CardTries | null;
+  /** Where values are judged together: what waits for that. Null where each is judged at once. */
+  readonly handing: Handing | null;
   /** What those who may draw can do about groups of sources; null for the others. */
   readonly groups: Groups | null;
 };
@@ -64,6 +67,7 @@ export function SumLine(props: Props) {
             <QuantityName name={asked.name} /> <span>=</span>
           </span>
           <SumWords {...props} hasProducts={hasProducts} setProducts={setProducts} />
+          {props.handing && <HandIn {...props.handing} />}
         </div>
         {cards.filter(isInSum).map((card, i) => (
           <Fragment key={card.key}>

@@ -36,20 +36,22 @@ export default function TryCorner({ card, name, tries, hasCount }: Props) {
           tell={setOwn}
         />
       )}
-      <div id={said} className={styles.outcome} aria-live="polite">
-        {isSaid && own && <OwnLine {...own} />}
-        {last && <LastLine last={last} hasCount={hasCount} />}
+      <div className={styles.outcome}>
+        <div id={said} aria-live="polite">
+          {isSaid && own && <OwnLine {...own} />}
+          {last && <LastLine last={last} hasCount={hasCount} />}
+        </div>
+        {word && help && (
+          <button
+            type="button"
+            className={styles.help}
+            aria-label={`${word}: ${name}, ${card.title}`}
+            onClick={help.open}
+          >
+            {word}
+          </button>
+        )}
       </div>
-      {word && help && (
-        <button
-          type="button"
-          className={styles.help}
-          aria-label={`${word}: ${name}, ${card.title}`}
-          onClick={help.open}
-        >
-          {word}
-        </button>
-      )}
       {reason?.state === "given" && reason.text !== null && (
         <p className={styles.reason}>
           {reason.name}’s reason: <q>{reason.text}</q>

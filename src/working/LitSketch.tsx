@@ -11,6 +11,6 @@ type Props = { readonly lit: LitStore; readonly drawn: Drawn; readonly tone: Ton
 /** The open circuit with what is lit in it, small, where the page is too narrow to show the board beside what is read. */
 export function LitSketch({ lit, drawn, tone }: Props) {
   const marks = useLitMarks(lit, drawn, tone);
-  if (marks === null) return null;
-  return <FigureSvg figure={withLitMarks(drawn.figure, marks)} weight={1.6} className={styles.litSketch ?? ""} />;
+  const figure = marks ? withLitMarks(drawn.figure, marks) : drawn.figure;
+  return <FigureSvg figure={figure} weight={1.6} className={styles.litSketch ?? ""} />;
 }

@@ -40,6 +40,14 @@ const action: fc.Arbitrary<SettingAction> = fc.oneof(
     lines: fc.constantFrom(0, 2, "all" as const),
   }),
   fc.record({ do: fc.constant("showAllLines" as const), shown: fc.boolean() }),
+  fc.record({
+    do: fc.constant("setTrying" as const),
+    trying: fc.record({
+      figures: fc.constantFrom(2, 3, "all" as const),
+      units: fc.constantFrom("demanded", "assumed"),
+      judging: fc.constantFrom("atOnce", "whenHandedIn"),
+    }),
+  }),
   fc.record({ do: fc.constant("lock" as const), locked: fc.boolean() }),
   fc.record({ do: fc.constant("keepName" as const), keep: fc.boolean() }),
   fc.record({
@@ -65,7 +73,7 @@ const step: fc.Arbitrary<Step> = fc.oneof(
 
 /** What a page must have been told when the access is so; all three are here. */
 function told(access: RoomAccess, id: string): Partial<RoomState> {
-  const { members, drawing, answers, lines, isLocked, isEnded } = access;
+  const { members, drawing, answers, lines, trying, isLocked, isEnded } = access;
   const you = members.find((member) => member.id === id);
   return {
     you: {
@@ -87,6 +95,7 @@ function told(access: RoomAccess, id: string): Partial<RoomState> {
     drawing,
     answers,
     lines,
+    trying,
     isLocked,
     isEnded,
   };

@@ -55,6 +55,7 @@ describe("the room as each is told it", () => {
       drawing: "everyone",
       answers: { shown: true, except: [] },
       lines: { shown: false, except: [] },
+      trying: { figures: 3, units: "demanded", judging: "atOnce" },
       isLocked: false,
       isEnded: false,
     });

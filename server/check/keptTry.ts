@@ -72,6 +72,11 @@ export function triesFrom({ snapshot, entries }: StoredRoom): readonly KeptTry[]
   return tries;
 }
 
+/** A try as its entry in the history has it; null where that can't be read. */
+export function readTry(bytes: Uint8Array): KeptTry | null {
+  return keptTrySchema.safeParse(json(new TextDecoder().decode(bytes))).data ?? null;
+}
+
 function withStored(tries: readonly KeptTry[], value: unknown): readonly KeptTry[] {
   const { data } = keptTrySchema.safeParse(value);
   return data ? withTry(tries, data) : tries;

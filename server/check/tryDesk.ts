@@ -176,7 +176,7 @@ export class TryDesk {
       if (checked.outcome === "refused") why ??= checked.why;
       else if (checked.judgement.outcome !== "unread") {
         const judged = judgedTry(entered, { ...checked, judgement: checked.judgement });
-        await new Promise<void>((resolve) => this.#record(ENTRY.try, by, judged, resolve));
+        await new Promise<void>((resolve) => this.#record(ENTRY.try, entered.participant, judged, resolve));
       }
     }
     return why;

@@ -1,5 +1,6 @@
 import type { ReplayEntry, ReplaySettings } from "../../shared/replay";
 import type { RoomAccess } from "../access";
+import { readTry, toldJudgement } from "../check";
 import { ENTRY, type HistoryEntry } from "../history";
 import { jsonBytes, OF_ACCESS, readChange } from "../room/accessHistory";
 import type { Persons } from "./persons";
@@ -38,13 +39,10 @@ export function settingsOf({ drawing, answers, lines, isLocked, isEnded }: RoomA
   return { drawing, answers, lines, isLocked, isEnded };
 }
 
-/** A try as everybody in the room was told it: without the answer's key. */
+/** A try as everybody in the room was told it: without the answer's key, and without the mistakes that explain it. */
 function tryBytes(bytes: Uint8Array): Uint8Array {
-  try {
-    const { wanted, card, text, count, judgement } = JSON.parse(new TextDecoder().decode(bytes));
-    const { outcome, diagnosis } = judgement;
-    return jsonBytes({ wanted, card, text, count, judgement: { outcome, diagnosis } });
-  } catch {
-    return NOTHING;
-  }
+  const made = readTry(bytes);
+  if (!made) return NOTHING;
+  const { wanted, card, text, count } = made;
+  return jsonBytes({ wanted, card, text, count, judgement: toldJudgement(made) });
 }

@@ -1,0 +1,50 @@
+import { expect, it } from "vitest";
+import { OPEN_ACCESS } from "../../../server/access";
+import { forReplay } from "../../../server/replay/forViewer";
+import { Persons } from "../../../server/replay/persons";
+
+const entry = (kind: string, value: object) => ({
+  room: "algebra",
+  sequence: 1,
+  time: 1,
+  participant: "ann",
+  kind,
+  bytes: new TextEncoder().encode(JSON.stringify(value)),
+});
+const mistakes = [{ code: "sourceLeftOn", parts: ["V1"], node: null }];
+const made = {
+  wanted: "Iy",
+  card: "I1",
+  text: "40 mA",
+  participant: "ann",
+  name: "Ann",
+  time: 1,
+  judgement: { outcome: "wrong", diagnosis: { code: "size", factor: 2, sign: "turned" } },
+  help: null,
+  count: 1,
+  answer: "-1/50 A",
+};
+const replayed = (kind: string, value: object): unknown => {
+  const { bytes } = forReplay(entry(kind, value), OPEN_ACCESS, new Persons());
+  return bytes.length === 0 ? null : JSON.parse(new TextDecoder().decode(bytes));
+};
+
+it("a replay has a try as the room was told it: nothing of the mistake that explains it, and no answer", () => {
+  const help = { thinkable: [{ mistakes, addend: null }], isAsked: false, given: 0, reason: null };
+  expect(replayed("try", { ...made, help })).toEqual({
+    wanted: "Iy",
+    card: "I1",
+    text: "40 mA",
+    count: 1,
+    judgement: { outcome: "wrong", diagnosis: null },
+  });
+  expect(replayed("try", made)).toMatchObject({ judgement: { diagnosis: { code: "size", factor: 2 } } });
+});
+
+it("a replay has no reasons, which are for instructors, and no mistakes", () => {
+  const about = { wanted: "Iy", card: "I1", count: 1, participant: "ann", name: "Ann" };
+  expect(replayed("reason", { did: "giveReason", ...about, text: "V1 was still on" })).toBeNull();
+  const explanation = { mistakes, addend: null };
+  const choice = { did: "answerQuestion", ...about, choice: 0, explanation };
+  expect(JSON.stringify(replayed("question", choice))).not.toContain("sourceLeftOn");
+});

@@ -6,6 +6,7 @@ import { ENTRY } from "../../../server/history";
 import { openHistory, removeFolders, temporaryFolder } from "../support/database";
 import { INSTRUCTOR, joinPage, type PageClient } from "../support/pageClient";
 import { type ServerProcess, startServerProcess } from "../support/serverProcess";
+import { INSTRUCTOR_KEY } from "../support/testServer";
 import { until } from "../support/until";
 
 vi.setConfig({ testTimeout: 120_000 });
@@ -31,6 +32,7 @@ const made = (card: string, count = 1): KeptTry => ({
   count,
   answer: "1/50 A",
 });
+const meant = { wanted: "Iy", card: "I1", count: 1 };
 const entry = (value: unknown, sequence: number) => ({
   room: "algebra",
   sequence,
@@ -45,6 +47,11 @@ it("keeps the newest try of each of at most a hundred cards", () => {
   const kept = [...cards, ...cards].reduce<readonly KeptTry[]>((tries, card) => withTry(tries, made(card)), []);
   expect(kept.map(({ card }) => card)).toEqual(cards.slice(50));
   expect(withTry([made("V1+I1"), made("V2")], made("I1+V1", 2))).toEqual([made("V2"), made("I1+V1", 2)]);
+});
+
+it("from before there was help is read as one without", () => {
+  const { help: _, ...old } = made("V1");
+  expect(triesFrom({ snapshot: null, entries: [entry(old, 1)] })).toEqual([made("V1")]);
 });
 
 it("is read from the snapshot and the entries behind it, without what is no try", () => {
@@ -73,6 +80,11 @@ it("outlives the server's death once anybody has been told of it", async () => {
   Y.applyUpdate(hart.doc, demoBoard());
   void ann.tryValue("Iy", "I1", "20 mA").catch(() => {});
   await until("the instructor is told", () => hart.tries.length === 1, 60_000);
+  for (const given of [0, 1, 2]) void ann.replyTo({ do: "askHelp", ...meant, given }).catch(() => {});
+  await until("the last rung is there", () => hart.tries[0]?.help?.rungs.length === 3);
+  void ann.replyTo({ do: "giveReason", ...meant, text: "the arrow" }).catch(() => {});
+  await until("the reason is there", () => hart.tries[0]?.help?.reason.state === "given");
+  const [told] = hart.tries;
   await server.end("SIGKILL");
 
   const store = await openHistory(folder);
@@ -84,4 +96,8 @@ it("outlives the server's death once anybody has been told of it", async () => {
   const late = await join({ name: "Lea" });
   await until("she is told", () => late.tries.length === 1);
   expect(late.tries).toMatchObject([{ card: "I1", text: "20 mA", name: "Ann", count: 1, isOutdated: false }]);
+  expect(late.tries[0]?.help).toEqual({ ...told?.help, reason: { state: "given", name: "Ann", text: null } });
+  const again = await join({ name: "Dr. Lee", key: INSTRUCTOR_KEY });
+  await until("the instructor reads on", () => again.tries.length === 1);
+  expect(again.tries).toEqual([told]);
 });

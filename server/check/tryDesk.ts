@@ -17,23 +17,19 @@ import type { Report } from "../../shared/solve";
 import { ENTRY, type EntryKind, type StoredRoom } from "../history";
 import { type Rate, RateLimit } from "../rateLimit";
 import type { Peer } from "../room/peer";
-import { answerOf } from "./answerOf";
 import type { Checked, Checker, CheckJob } from "./checker";
 import { decideHelp } from "./decideHelp";
 import { type HelpEvent, helpAfter, helpWith } from "./keptHelp";
-import { isSameCard, type KeptTry, triesFrom, withHelp, withTry } from "./keptTry";
-import { type Listener, toldJudgement, toldTry } from "./toldTry";
+import type { KeptTry } from "./keptTry";
+import { toldJudgement } from "./toldTry";
+import { type LedgerRoom, TryLedger } from "./tryLedger";
 
 /** What the desk needs of its room. */
-export type DeskRoom = {
-  readonly peers: Iterable<Peer>;
+export type DeskRoom = LedgerRoom & {
   readonly board: () => Pick<CheckJob, "key" | "board">;
   /** The participant's name, and why they may not try anything; null for a name where they are no member. */
   readonly asker: (participant: string) => { readonly name: string | null; readonly refusal: TryRefusal | null };
   readonly trying: () => Trying;
-  readonly isInstructor: (peer: Peer) => boolean;
-  /** Puts a try, or what happens about one, into the history. */
-  readonly record: (kind: EntryKind, participant: string, made: KeptTry | HelpEvent, whenStored: () => void) => void;
 };
 
 export type DeskServices = {
@@ -44,33 +40,25 @@ export type DeskServices = {
   readonly now: () => number;
 };
 
-/**
- * A room's tries: has them judged, keeps the newest of each card with the help that was asked for, and tells everybody of it
- * once it is stored.
- */
+/** A room's tries: has them judged, gives the help that is asked for, and replies to whoever asks. */
 export class TryDesk {
   readonly #room: DeskRoom;
   readonly #services: DeskServices;
+  readonly #ledger: TryLedger;
   /** By participant, so that a new connection brings no new tries. */
   readonly #rates = new Map<string, RateLimit>();
   readonly #helpRates = new Map<string, RateLimit>();
-  #kept: readonly KeptTry[];
-  /** The kept ones as far as they are stored. */
-  #told: readonly KeptTry[];
-  #report: Report | null | undefined;
-  #lastTold = "";
   #isDestroyed = false;
 
   constructor(stored: StoredRoom, room: DeskRoom, services: DeskServices) {
     this.#room = room;
     this.#services = services;
-    this.#kept = triesFrom(stored);
-    this.#told = this.#kept;
+    this.#ledger = new TryLedger(stored, room);
   }
 
   /** What a snapshot keeps. */
   get kept(): readonly KeptTry[] {
-    return this.#kept;
+    return this.#ledger.kept;
   }
 
   /** Takes in what is asked about tries. Whoever asks is sent what becomes of it, and everybody the newest tries. */
@@ -82,18 +70,14 @@ export class TryDesk {
     else this.#help(peer, id, action);
   }
 
-  /** Compares the answers that the tries were judged by with newer ones, and tells where that makes a difference. */
+  /** Takes in newer answers, by which older tries may be outdated. */
   follow(report: Report | null): void {
-    this.#report = report;
-    this.#tellAll();
+    this.#ledger.follow(report);
   }
 
-  /** Gives peers the newest tries. A room where nobody has tried anything has none to give. */
+  /** Gives peers the newest tries. */
   tell(peers: Iterable<Peer>): void {
-    if (this.#told.length === 0) return;
-    const whole = writeTries(this.#message("instructor"));
-    const cut = writeTries(this.#message("other"));
-    for (const peer of peers) if (peer.wantsAnswers) peer.offer(this.#room.isInstructor(peer) ? whole : cut);
+    this.#ledger.tell(peers);
   }
 
   /** Nothing that is still being judged is recorded any more. */
@@ -102,7 +86,7 @@ export class TryDesk {
   }
 
   #tryValue(peer: Peer, id: number, action: TryValue): void {
-    if (this.#report === null) this.#refuse(peer, id, "noAnswer");
+    if (this.#ledger.hasNoAnswer) this.#refuse(peer, id, "noAnswer");
     else if (!this.#takesOf(this.#rates, this.#services.rate, peer)) this.#refuse(peer, id, "tooFast");
     else {
       void this.#check(action).then((checked) => this.#judged(peer, id, action, checked));
@@ -130,7 +114,7 @@ export class TryDesk {
       this.#reply(peer, id, judgement);
       return;
     }
-    const before = this.#kept.find((each) => isSameCard(each, action));
+    const before = this.#ledger.at(action);
     const made: KeptTry = {
       wanted: action.wanted,
       card: tidyCard(action.card),
@@ -145,7 +129,7 @@ export class TryDesk {
     };
     const isToWait = this.#room.trying().judging === "whenHandedIn";
     const kept = isToWait ? made : judgedTry(made, { judgement, answer, explanations });
-    this.#record(ENTRY.try, participant, kept, () => this.#reply(peer, id, toldJudgement(kept)));
+    this.#ledger.record(ENTRY.try, participant, kept, () => this.#reply(peer, id, toldJudgement(kept)));
   }
 
   async #handIn(peer: Peer, id: number, { wanted }: HandIn): Promise<void> {
@@ -172,11 +156,12 @@ export class TryDesk {
       const refusal = this.#isDestroyed ? "busy" : this.#room.asker(by).refusal;
       if (refusal !== null) return refusal;
       // Meanwhile it may have been entered anew, or handed in by somebody else.
-      if (!this.#kept.includes(entered)) continue;
+      const now = this.#ledger.at(entered);
+      if (now?.judgement.outcome !== "entered" || now.time !== entered.time) continue;
       if (checked.outcome === "refused") why ??= checked.why;
       else if (checked.judgement.outcome !== "unread") {
-        const judged = judgedTry(entered, { ...checked, judgement: checked.judgement });
-        await new Promise<void>((resolve) => this.#record(ENTRY.try, entered.participant, judged, resolve));
+        const judged = judgedTry(now, { ...checked, judgement: checked.judgement });
+        await new Promise<void>((resolve) => this.#ledger.record(ENTRY.try, now.participant, judged, resolve));
       }
     }
     return why;
@@ -184,7 +169,7 @@ export class TryDesk {
 
   /** What waits to be judged: addends before groups, and the total behind all that it is the sum of. */
   #entered(wanted: string | null): readonly KeptTry[] {
-    const all = this.#kept.filter(
+    const all = this.#ledger.kept.filter(
       (each) => each.judgement.outcome === "entered" && (wanted === null || each.wanted === wanted),
     );
     const rank = ({ card }: KeptTry) => (card === TOTAL_CARD ? Number.POSITIVE_INFINITY : card.split("+").length);
@@ -197,9 +182,12 @@ export class TryDesk {
       this.#refuse(peer, id, "helpTooFast");
       return;
     }
-    const kept = this.#kept.find((each) => isSameCard(each, action));
+    const kept = this.#ledger.at(action);
     const name = this.#room.asker(participant).name ?? "";
-    const decision = decideHelp(kept, kept !== undefined && this.#isOutdated(kept), action, { participant, name });
+    const decision = decideHelp(kept, kept !== undefined && this.#ledger.isOutdated(kept), action, {
+      participant,
+      name,
+    });
     if (decision.outcome === "refused") {
       this.#refuse(peer, id, decision.why);
       return;
@@ -207,38 +195,9 @@ export class TryDesk {
     const { events } = decision;
     const done = () => this.#reply(peer, id, { outcome: "done" });
     events.forEach((event, i) => {
-      this.#record(kindOf(event), participant, event, i === events.length - 1 ? done : () => {});
+      this.#ledger.record(kindOf(event), participant, event, i === events.length - 1 ? done : () => {});
     });
     if (events.length === 0) done();
-  }
-
-  /** Takes in what happened, and stores it; once it is stored, everybody is told. */
-  #record(kind: EntryKind, participant: string, made: KeptTry | HelpEvent, whenStored: () => void): void {
-    this.#kept = "did" in made ? withHelp(this.#kept, made) : withTry(this.#kept, made);
-    const kept = this.#kept;
-    this.#room.record(kind, participant, made, () => {
-      this.#told = kept;
-      this.#tellAll();
-      whenStored();
-    });
-  }
-
-  #tellAll(): void {
-    const message = JSON.stringify(this.#message("instructor"));
-    if (message === this.#lastTold) return;
-    this.#lastTold = message;
-    this.tell(this.#room.peers);
-  }
-
-  #message(to: Listener) {
-    return { about: "room", tries: this.#told.map((made) => toldTry(made, this.#isOutdated(made), to)) } as const;
-  }
-
-  /** Before the room has been solved since it was loaded, nobody knows of another answer. */
-  #isOutdated({ wanted, card, answer }: KeptTry): boolean {
-    if (this.#report === undefined) return false;
-    const now = answerOf(this.#report, wanted, card);
-    return !now.ok || now.key !== answer;
   }
 
   #reply(peer: Peer, id: number, reply: TryReply): void {

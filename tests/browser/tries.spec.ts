@@ -155,6 +155,36 @@ test.describe("with an instructor and learners", () => {
     }
   });
 
+  test("values wait until they are handed in where the instructor says so, to as many figures as count", async ({
+    page,
+  }) => {
+    const { ana, join } = await hiddenRoom(page, newPage);
+    const [ben, cem] = [await join("Ben"), await join("Cem")];
+    const sheet = await ana.sheetOf("Class");
+    await sheet.getByLabel("All are judged when they are handed in").click();
+    await sheet.getByLabel("significant figures count").selectOption("2");
+    await sheet.getByLabel("A value needs its unit").uncheck();
+    await expect(sheet.getByLabel("A value needs its unit")).not.toBeChecked();
+    expect(await auditPage(ana.page)).toEqual([]);
+    await ana.closeSheet();
+
+    await expect(ben.page.getByText("Values are judged when they are handed in.")).toBeVisible();
+    await tryValue(ben, "V1 alone", "0.0604");
+    await expect(saidAt(ben, "V1")).toHaveText("You: 0.0604Entered, not handed in yet.");
+    await tryValue(cem, "I1 alone", "20 mA");
+    await expect(saidAt(ben, "I1")).toHaveText("Cem: 20 mAEntered, not handed in yet.");
+    await expect(ana.page.getByText("2 values are entered.")).toBeVisible();
+    await expect(ben.button("Ask for help: Iy, I1 alone")).toBeHidden();
+    await tryValue(ben, "V2 alone", "-15 mA");
+    await ben.button("Hand in").click();
+    await expect(saidAt(cem, "V1")).toHaveText("Ben: 0.0604Right.");
+    await expect(saidAt(cem, "I1")).toHaveText("You: 20 mANot right yet.");
+    await expect(saidAt(cem, "V2")).toHaveText("Ben: -15 mARight.");
+    await expect(ben.button("Hand in")).toBeHidden();
+    await cem.button("Ask for help: Iy, I1 alone").click();
+    await expect(helpOf(cem, "I1 alone").getByRole("listitem")).toHaveCount(1);
+  });
+
   test("on a phone the help comes with a small drawing that shows what is lit", async ({ page }) => {
     const { join } = await hiddenRoom(page, () => newPage(390, 844));
     const ben = await join("Ben");

@@ -12,10 +12,19 @@ export type EntryProblem =
   | { readonly code: "quantity"; readonly problem: QuantityProblem }
   | { readonly code: "unknownName"; readonly name: string; readonly similar: readonly string[] }
   | { readonly code: "unknownFunction"; readonly name: string }
+  /** A voltage or current of something that is not there: `V(x)`. */
+  | { readonly code: "unknownQuantity"; readonly name: string }
+  /** A voltage or current that the circuit leaves open. */
+  | { readonly code: "undetermined"; readonly name: string }
+  /** More primes than there are addends. */
+  | { readonly code: "noAddend"; readonly name: string }
   /** A part that is there, but is not a single value: an op amp, a switch. */
   | { readonly code: "noValue"; readonly name: string }
   | { readonly code: "unknownCharacter"; readonly found: string }
   | { readonly code: "equation" }
+  | { readonly code: "equalsMissing" }
+  | { readonly code: "sideMissing" }
+  | { readonly code: "tooManySides"; readonly limit: number }
   | { readonly code: "notClosed" }
   | { readonly code: "notOpened" }
   | { readonly code: "argumentMissing"; readonly name: string }
@@ -41,6 +50,9 @@ export type EntryProblem =
 
 /** Thrown inside this folder to end a reading; never leaves it. */
 export class Unreadable extends Error {
+  /** Where in the text that was read, in characters; null where nobody has said. */
+  at: number | null = null;
+
   constructor(readonly problem: EntryProblem) {
     super(problem.code);
   }

@@ -21,12 +21,24 @@ export function entryProblemText(problem: EntryProblem): string {
       return `There is no part "${problem.name}" in this circuit, and it is no unit.${similarText(problem.similar)}`;
     case "unknownFunction":
       return `"${problem.name}" can't be used here. Functions are ${FUNCTIONS.join(", ")}.`;
+    case "unknownQuantity":
+      return `"${problem.name}" is of no node and no part of this circuit.`;
+    case "undetermined":
+      return `"${problem.name}" has no single value in this circuit.`;
+    case "noAddend":
+      return `"${problem.name}" has more primes than there are addends.`;
     case "noValue":
       return `"${problem.name}" is a part without a value of its own.`;
     case "unknownCharacter":
       return `"${problem.found}" has no meaning here.`;
     case "equation":
       return "Write the value alone, without an equals sign, or with the name of what is asked before it.";
+    case "equalsMissing":
+      return "An equation needs an equals sign.";
+    case "sideMissing":
+      return "Nothing stands on one side of the equals sign.";
+    case "tooManySides":
+      return `This has too many equals signs: at most ${problem.limit - 1} are read.`;
     case "notClosed":
       return "A parenthesis is opened and not closed.";
     case "notOpened":

@@ -14,8 +14,12 @@ export type Givens = ReadonlyMap<string, Value | null>;
  * and nothing constant, and a function of time where it has more.
  */
 export function givensOf(circuit: Circuit, measure: "peak" | "rms"): Givens {
-  const isOnePhasor = hasOneFrequency(circuit);
-  return new Map(circuit.parts.map((part) => [part.id, givenOf(part, isOnePhasor ? measure : null)]));
+  return givensAs(circuit, hasOneFrequency(circuit) ? measure : null);
+}
+
+/** The values of a circuit's parts, with sinusoids as phasors in a measure, or with null as functions of time. */
+export function givensAs(circuit: Circuit, phasors: "peak" | "rms" | null): Givens {
+  return new Map(circuit.parts.map((part) => [part.id, givenOf(part, phasors)]));
 }
 
 function givenOf(part: Part, phasors: "peak" | "rms" | null): Value | null {

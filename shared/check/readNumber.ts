@@ -57,11 +57,13 @@ function readUnitWord(reader: Reader): string | null {
   const [whole, spaces = "", word = ""] = take(reader, UNIT_BEFORE_WORD) ?? take(reader, UNIT_WORD) ?? [];
   if (whole === undefined) return null;
   const unit = quantityOf(`1 ${word}`);
-  const isPart = findGiven(reader, word) !== undefined;
+  const name = reader.names?.(reader.text, start + spaces.length) ?? null;
+  const isName = name !== null && name.length > word.length;
+  const isPart = findGiven(reader, word) !== undefined || name !== null;
   // `2k` has a prefix; `2 k` may be twice a part named k. A unit such as V is one wherever it stands.
   const isDoubtful = !unit.ok || unit.unit === null || LETTERS_OF_CODE.test(word);
   const isOther = !unit.ok && unit.problem.code === "unknownUnit" && unit.problem.similar.length === 0;
-  if (isOther || (isPart && isDoubtful && spaces !== "")) {
+  if (isOther || isName || (isPart && isDoubtful && (spaces !== "" || !unit.ok))) {
     reader.at = start;
     return null;
   }

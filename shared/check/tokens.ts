@@ -1,9 +1,9 @@
 import { plainDigits } from "../quantity";
 import { canonicalSigns } from "./characters";
-import { refuse } from "./entryProblem";
+import { refuse, Unreadable } from "./entryProblem";
 import type { Givens } from "./givens";
 import { readPhaseToken } from "./readAngle";
-import { type Reader, take } from "./reader";
+import { type NameReader, type Reader, take } from "./reader";
 import { readNumberToken } from "./readNumber";
 import { readWordToken } from "./readWord";
 import { DEPTH_LIMIT, OTHER, TOKEN_LIMIT, type Token } from "./token";
@@ -21,13 +21,39 @@ const EXPONENT_LIMIT = 30;
 
 /** The pieces of an expression. Throws {@link Unreadable} where it holds anything that is not read. */
 export function tokensOf(text: string, givens: Givens, measure: "peak" | "rms"): readonly Token[] {
-  const reader: Reader = { text: canonicalSigns(text).trim(), givens, measure, tokens: [], at: 0 };
-  while (take(reader, SPACES) || reader.at < reader.text.length) {
-    readPiece(reader);
-    if (reader.tokens.length > TOKEN_LIMIT) refuse({ code: "tooManyTerms", limit: TOKEN_LIMIT });
+  return placedTokens(text.trim(), givens, measure, null).tokens;
+}
+
+/** The pieces of an expression, with the place of each in it, from its first character to behind its last. */
+export type PlacedTokens = {
+  readonly tokens: readonly Token[];
+  readonly places: readonly (readonly [start: number, end: number])[];
+};
+
+/** {@link tokensOf} with places, where `names` reads further names. What it throws has the place as well. */
+export function placedTokens(
+  text: string,
+  givens: Givens,
+  measure: "peak" | "rms",
+  names: NameReader | null,
+): PlacedTokens {
+  const reader: Reader = { text: canonicalSigns(text), givens, measure, names, tokens: [], at: 0 };
+  const places: [number, number][] = [];
+  let start = 0;
+  try {
+    while (take(reader, SPACES) || reader.at < reader.text.length) {
+      start = reader.at;
+      if (start === reader.text.length) break;
+      readPiece(reader);
+      while (places.length < reader.tokens.length) places.push([start, reader.at]);
+      if (reader.tokens.length > TOKEN_LIMIT) refuse({ code: "tooManyTerms", limit: TOKEN_LIMIT });
+    }
+  } catch (error) {
+    if (error instanceof Unreadable) error.at ??= start;
+    throw error;
   }
   checkParentheses(reader.tokens);
-  return reader.tokens;
+  return { tokens: reader.tokens, places };
 }
 
 function readPiece(reader: Reader): void {
@@ -38,6 +64,12 @@ function readPiece(reader: Reader): void {
 }
 
 function readOperand(reader: Reader): Token | null {
+  const named = reader.names?.(reader.text, reader.at) ?? null;
+  if (named) {
+    const text = reader.text.slice(reader.at, reader.at + named.length);
+    reader.at += named.length;
+    return { kind: "operand", text, value: named.value, writing: OTHER };
+  }
   if (take(reader, NUMBER_AHEAD)) return readNumberToken(reader);
   const phase = readPhaseToken(reader);
   if (phase) return { kind: "operand", ...phase, writing: OTHER };

@@ -1,0 +1,101 @@
+import { multiply, type Rational, rational, toNumber } from "../../quantity";
+import { type Complex, complex, magnitude, multiplyComplex } from "../../solve/complex";
+import { halfUnit } from "../closeness";
+import { Unreadable } from "../entryProblem";
+import type { Givens } from "../givens";
+import { addNumbers, multiplyNumbers, negateNumber } from "../numbers";
+import type { Token } from "../token";
+import type { EnteredNumber, Value } from "../value";
+import { type Reading, valueOfTokens } from "./side";
+
+/** The size of a number: of a function of time, of all its terms together. */
+export function sizeOf(number: EnteredNumber): number {
+  switch (number.kind) {
+    case "exact":
+      return Math.abs(toNumber(number.value));
+    case "complex":
+      return magnitude(number.value);
+    case "time":
+      return number.value.waves.reduce(
+        (total, { phasor }) => total + magnitude(phasor),
+        Math.abs(number.value.constant),
+      );
+  }
+}
+
+export function difference(a: EnteredNumber, b: EnteredNumber): EnteredNumber {
+  return addNumbers(a, negateNumber(b));
+}
+
+/**
+ * By how much a side may be off because its numbers were rounded when they were written: the sum over all numbers with
+ * as many figures as count, or more, and no given value. Shorter numbers are taken to be meant as they stand.
+ */
+export function roomOf({ tokens, value }: Reading, figures: number, givens: Givens): number {
+  return tokens.reduce((room, token, i) => {
+    const turned = token.kind === "operand" ? roundedOther(token, figures, givens) : null;
+    return turned === null ? room : room + effectOf(tokens, i, turned, value.number);
+  }, 0);
+}
+
+type Operand = Extract<Token, { kind: "operand" }>;
+
+/** What a number may have been before it was rounded, at the edge of its last figure; null where it was not. */
+function roundedOther({ text, value, writing }: Operand, figures: number, givens: Givens): Value | null {
+  const digits = /^\d[\d ]*(?:[.,]\d+)?|^[.,]\d+/.exec(text)?.[0];
+  if (digits !== undefined && (writing.as === "bare" || writing.as === "withUnit")) {
+    const count = significantIn(digits);
+    if (count < figures || isGiven(value, givens)) return null;
+    const size = sizeOf(value.number);
+    return { ...value, number: multiplyNumbers(value.number, exactly(1 + halfUnit(size, count) / size)) };
+  }
+  const angle = /(?:^[∠<] *[+-]? *|[+-] *)(\d[\d.,]*) *(?:°|deg|\)|$)/i.exec(text)?.[1];
+  if (angle === undefined || significantIn(angle) < figures) return null;
+  const decimals = /[.,](\d+)$/.exec(angle)?.[1]?.length ?? 0;
+  const radians = (0.5 * 10 ** -decimals * Math.PI) / 180;
+  return { ...value, number: turnedBy(value.number, complex(Math.cos(radians), Math.sin(radians))) };
+}
+
+/** A phasor, or every term of a function of time, with its phase changed. */
+function turnedBy(number: EnteredNumber, turn: Complex): EnteredNumber {
+  if (number.kind === "time") {
+    const waves = number.value.waves.map((wave) => ({ ...wave, phasor: multiplyComplex(wave.phasor, turn) }));
+    return { kind: "time", value: { ...number.value, waves } };
+  }
+  return multiplyNumbers(number, { kind: "complex", value: turn });
+}
+
+/** Significant figures of digits as they are written; zeros at the end of a whole number may be there for its size. */
+function significantIn(digits: string): number {
+  const plain = digits.replaceAll(" ", "");
+  const isWhole = !/[.,]/.test(plain);
+  const figures = plain.replace(/[.,]/, "").replace(/^0+/, "");
+  return (isWhole ? figures.replace(/0+$/, "") : figures).length;
+}
+
+function isGiven({ number }: Value, givens: Givens): boolean {
+  if (number.kind !== "exact") return false;
+  return [...givens.values()].some(
+    (given) => given?.number.kind === "exact" && isSame(given.number.value, number.value),
+  );
+}
+
+function isSame(a: Rational, b: Rational): boolean {
+  return a.n === b.n && a.d === b.d;
+}
+
+/** A double as a fraction, near enough for a tolerance. */
+function exactly(factor: number): EnteredNumber {
+  return { kind: "exact", value: multiply(rational(BigInt(Math.round(factor * 1e15))), rational(1n, 10n ** 15n)) };
+}
+
+/** How much a side changes with one of its tokens. */
+function effectOf(tokens: readonly Token[], place: number, value: Value, before: EnteredNumber): number {
+  try {
+    const changed = tokens.map((token, i) => (i === place && token.kind === "operand" ? { ...token, value } : token));
+    return sizeOf(difference(valueOfTokens(changed).number, before));
+  } catch (error) {
+    if (error instanceof Unreadable) return 0;
+    throw error;
+  }
+}

@@ -9,6 +9,7 @@ import { ReplayApi } from "./http/replayApi";
 import { RoomsApi } from "./http/roomsApi";
 import type { Limits } from "./limits";
 import type { Log } from "./log";
+import { RateLimits } from "./rateLimit";
 import { RoomRegistry } from "./room";
 import type { Solver } from "./solver";
 import { SyncEndpoint } from "./sync";
@@ -58,8 +59,9 @@ export async function startServer(parts: ServerParts, host: string, port: number
   });
   const registry = new RoomRegistry({ ...parts, recorder });
   const sync = new SyncEndpoint({ limits, identity, registry, recorder, log });
-  const api = new RoomsApi({ registry, directory, identity, limits, log, now });
-  const replayApi = new ReplayApi({ registry, directory, identity, limits, log, now, store, solver });
+  const creates = new RateLimits(limits.createRate);
+  const api = new RoomsApi({ registry, directory, identity, limits, log, now, creates });
+  const replayApi = new ReplayApi({ registry, directory, identity, limits, log, now, store, solver, creates });
   const http = createServer((request, response) => {
     const isAnswered =
       answerHealth(request, response) || replayApi.answer(request, response) || api.answer(request, response);
@@ -85,7 +87,7 @@ export async function startServer(parts: ServerParts, host: string, port: number
       for (const socket of sockets) socket.destroy();
     }, CLOSE_PATIENCE);
     http.closeIdleConnections();
-    await Promise.all([closed, solver.close(), checker.close()]);
+    await Promise.all([closed, solver.close(), checker.close(), replayApi.stop()]);
     clearTimeout(patience);
     registry.close();
     await store.close();

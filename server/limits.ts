@@ -36,6 +36,11 @@ export type Limits = {
   readonly tryRate: Rate;
   /** Requests for a replay by one viewer: opening, reading on and scrubbing. */
   readonly replayRate: Rate;
+  /** Links that a room's replay has at most, revoked ones included, and chapters that an instructor makes of it. */
+  readonly replayLinks: number;
+  readonly chapters: number;
+  /** How often it is looked for rooms that are kept no longer. */
+  readonly retentionInterval: number;
   /** How many moments of replays may wait to be solved, and how long one may take. */
   readonly momentQueue: number;
   readonly momentTime: number;
@@ -81,6 +86,9 @@ export const LIMITS: Limits = {
   requestRate: { burst: 60, perSecond: 20 },
   tryRate: { burst: 8, perSecond: 0.25 },
   replayRate: { burst: 300, perSecond: 30 },
+  replayLinks: 200,
+  chapters: 500,
+  retentionInterval: 10 * 60_000,
   momentQueue: 30,
   momentTime: 6000,
   chunkEntries: 4000,

@@ -8,6 +8,17 @@ export { linesOfBoth } from "./lines";
 export type { AccessChange, Member, RoomAccess } from "./roomAccess";
 export { changed, drawingRefusal, findMember, isDrawer, OPEN_ACCESS, tryRefusal } from "./roomAccess";
 export { newRoomCode } from "./roomCode";
-export { accessSchema, changeSchema, createRoomSchema, faultText, joinRoomSchema, requestSchema } from "./schemas";
+export {
+  accessSchema,
+  changeSchema,
+  chapterRequestSchema,
+  createRoomSchema,
+  faultText,
+  goOnSchema,
+  joinRoomSchema,
+  makeLinkSchema,
+  requestSchema,
+  retentionSchema,
+} from "./schemas";
 export { takeSecret } from "./secretFile";
 export { noWorkings, type WholeWorkings } from "./wholeWorkings";

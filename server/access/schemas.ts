@@ -9,6 +9,13 @@ import {
   type Trying,
   USUAL_TRYING,
 } from "../../shared/messages";
+import {
+  CHAPTER_TITLE_LENGTH,
+  type ChapterRequest,
+  type GoOn,
+  type MakeLink,
+  type Retention,
+} from "../../shared/replay";
 import { tidyName } from "./names";
 import type { AccessChange, RoomAccess } from "./roomAccess";
 
@@ -146,6 +153,27 @@ export const joinRoomSchema: z.ZodType<JoinRoom> = z.strictObject({
   as: z.enum(["learner", "observer"]).exactOptional(),
   keepName: z.boolean().exactOptional(),
 });
+
+const chapterTitle = z.string().trim().min(1).max(CHAPTER_TITLE_LENGTH);
+const chapterId = z.string().min(1).max(64);
+const moment = z.int().min(0);
+const time = z.int().min(0).max(8.64e15);
+
+export const chapterRequestSchema: z.ZodType<ChapterRequest> = z.discriminatedUnion("do", [
+  z.strictObject({ do: z.literal("add"), at: moment, title: chapterTitle }),
+  z.strictObject({ do: z.literal("rename"), id: chapterId, title: chapterTitle }),
+  z.strictObject({ do: z.literal("remove"), id: chapterId }),
+]);
+
+export const goOnSchema: z.ZodType<GoOn> = z.strictObject({ at: moment, name });
+
+export const makeLinkSchema: z.ZodType<MakeLink> = z.strictObject({ until: time.nullable() });
+
+export const retentionSchema: z.ZodType<Retention> = z.discriminatedUnion("keep", [
+  z.strictObject({ keep: z.literal("forever") }),
+  z.strictObject({ keep: z.literal("days"), days: z.int().min(1).max(3650) }),
+  z.strictObject({ keep: z.literal("until"), until: time }),
+]);
 
 /** The first fault of a value as one sentence that names its place: `"from.kind": Invalid input`. */
 export function faultText(error: z.ZodError, whole: string): string {

@@ -18,5 +18,7 @@ export async function openDatabase(url: string, migrationsFolder: string): Promi
   const client = new PrismaClient({ adapter });
   await client.$queryRaw`PRAGMA journal_mode = WAL`;
   await client.$executeRaw`PRAGMA synchronous = NORMAL`;
+  // What is deleted is overwritten with zeros, so that no deleted room can be read out of the file.
+  await client.$queryRaw`PRAGMA secure_delete = ON`;
   return client;
 }

@@ -87,5 +87,10 @@ export interface HistoryStore {
   snapshotsOf(room: string): Promise<readonly number[]>;
   /** The newest snapshot at a sequence or before it. */
   snapshotAt(room: string, sequence: number): Promise<Snapshot | null>;
+  /**
+   * Deletes all that is kept of a room, itself included, so that no byte of it is left in the store's files. Nothing may be
+   * appended to the room meanwhile.
+   */
+  erase(room: string): Promise<void>;
   close(): Promise<void>;
 }

@@ -1,9 +1,14 @@
 import type { RoomVisit } from "../../shared/messages";
+import type { ReplayLink, Retention } from "../../shared/replay";
 import type { ListedRoom, RoomDirectory } from "./roomDirectory";
+
+const DAY = 24 * 3600 * 1000;
 
 /** A directory that lives as long as the object: for tests. */
 export class MemoryDirectory implements RoomDirectory {
   readonly #keys = new Map<string, string | null>();
+  readonly #retentions = new Map<string, Retention>();
+  readonly #links: { readonly room: string; readonly hash: string; link: ReplayLink }[] = [];
   readonly #visits = new Map<string, Map<string, RoomVisit>>();
 
   async create(room: string, keyHash: string | null): Promise<boolean> {
@@ -35,5 +40,51 @@ export class MemoryDirectory implements RoomDirectory {
   async visits(participant: string, limit: number): Promise<readonly RoomVisit[]> {
     const visits = [...(this.#visits.get(participant)?.values() ?? [])];
     return visits.sort((a, b) => b.lastSeen - a.lastSeen).slice(0, limit);
+  }
+
+  async remove(room: string): Promise<void> {
+    this.#keys.delete(room);
+    this.#retentions.delete(room);
+    for (const visits of this.#visits.values()) visits.delete(room);
+    this.#links.splice(0, this.#links.length, ...this.#links.filter((each) => each.room !== room));
+  }
+
+  async retention(room: string): Promise<Retention> {
+    return this.#retentions.get(room) ?? { keep: "forever" };
+  }
+
+  async setRetention(room: string, retention: Retention): Promise<void> {
+    if (this.#keys.has(room)) this.#retentions.set(room, retention);
+  }
+
+  /** This directory knows nothing of rooms' entries: the days of a room begin when it was last visited. */
+  async overdue(now: number): Promise<readonly string[]> {
+    const lastSeen = (room: string) =>
+      Math.max(0, ...[...this.#visits.values()].map((visits) => visits.get(room)?.lastSeen ?? 0));
+    return [...this.#retentions].flatMap(([room, retention]) => {
+      if (retention.keep === "until") return retention.until <= now ? [room] : [];
+      return retention.keep === "days" && lastSeen(room) + retention.days * DAY <= now ? [room] : [];
+    });
+  }
+
+  async addLink(room: string, hash: string, madeAt: number, until: number | null): Promise<ReplayLink> {
+    const link = { id: this.#links.length + 1, madeAt, until, isRevoked: false };
+    this.#links.push({ room, hash, link });
+    return link;
+  }
+
+  async links(room: string): Promise<readonly ReplayLink[]> {
+    const own = this.#links.filter((each) => each.room === room);
+    return own.map(({ link }) => link).sort((a, b) => b.id - a.id);
+  }
+
+  async findLink(room: string, hash: string): Promise<ReplayLink | null> {
+    return this.#links.find((each) => each.room === room && each.hash === hash)?.link ?? null;
+  }
+
+  async revokeLink(room: string, id: number): Promise<boolean> {
+    const found = this.#links.find((each) => each.room === room && each.link.id === id);
+    if (found) found.link = { ...found.link, isRevoked: true };
+    return found !== undefined;
   }
 }

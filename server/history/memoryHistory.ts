@@ -47,6 +47,12 @@ export class MemoryHistory implements HistoryStore {
     return before.reduce<Snapshot | null>((a, b) => (a && a.sequence > b.sequence ? a : b), null);
   }
 
+  async erase(room: string): Promise<void> {
+    const others = <T extends { readonly room: string }>(list: T[]) => list.filter((each) => each.room !== room);
+    this.entries.splice(0, this.entries.length, ...others(this.entries));
+    this.snapshots.splice(0, this.snapshots.length, ...others(this.snapshots));
+  }
+
   #of(room: string, from: number, to: number): HistoryEntry[] {
     const own = this.entries.filter((each) => each.room === room && each.sequence >= from && each.sequence <= to);
     return own.sort((a, b) => a.sequence - b.sequence);

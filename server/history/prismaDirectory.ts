@@ -1,4 +1,5 @@
 import type { Role, RoomVisit } from "../../shared/messages";
+import type { ReplayLink, Retention } from "../../shared/replay";
 import type { PrismaClient } from "../generated/prisma/client";
 import type { ListedRoom, RoomDirectory } from "./roomDirectory";
 
@@ -62,4 +63,80 @@ export class PrismaDirectory implements RoomDirectory {
       lastSeen: lastSeen.getTime(),
     }));
   }
+
+  async remove(room: string): Promise<void> {
+    // Links and visits go with it.
+    await this.#client.room.deleteMany({ where: { name: room } });
+  }
+
+  async retention(room: string): Promise<Retention> {
+    const found = await this.#client.room.findUnique({ where: { name: room } });
+    if (found?.keepUntil) return { keep: "until", until: found.keepUntil.getTime() };
+    return found?.keepDays ? { keep: "days", days: found.keepDays } : { keep: "forever" };
+  }
+
+  async setRetention(room: string, retention: Retention): Promise<void> {
+    const data = {
+      keepDays: retention.keep === "days" ? retention.days : null,
+      keepUntil: retention.keep === "until" ? new Date(retention.until) : null,
+    };
+    await this.#client.room.updateMany({ where: { name: room }, data });
+  }
+
+  async overdue(now: number): Promise<readonly string[]> {
+    const until = await this.#client.room.findMany({ where: { keepUntil: { lte: new Date(now) } } });
+    const days = await this.#client.room.findMany({
+      where: { keepDays: { not: null } },
+      include: { entries: { orderBy: { sequence: "desc" }, take: 1, select: { time: true } } },
+    });
+    const over = days.filter(({ keepDays, createdAt, entries }) => {
+      const last = entries[0]?.time ?? createdAt;
+      return last.getTime() + (keepDays ?? 0) * DAY <= now;
+    });
+    return [...until, ...over].map(({ name }) => name);
+  }
+
+  async addLink(room: string, hash: string, madeAt: number, until: number | null): Promise<ReplayLink> {
+    const made = await this.#client.replayLink.create({
+      data: {
+        room: { connect: { name: room } },
+        hash,
+        madeAt: new Date(madeAt),
+        until: until === null ? null : new Date(until),
+      },
+    });
+    return listed(made);
+  }
+
+  async links(room: string): Promise<readonly ReplayLink[]> {
+    const links = await this.#client.replayLink.findMany({ where: { room: { name: room } }, orderBy: { id: "desc" } });
+    return links.map(listed);
+  }
+
+  async findLink(room: string, hash: string): Promise<ReplayLink | null> {
+    const found = await this.#client.replayLink.findFirst({ where: { hash, room: { name: room } } });
+    return found && listed(found);
+  }
+
+  async revokeLink(room: string, id: number, at: number): Promise<boolean> {
+    const where = { id, room: { name: room } };
+    const found = await this.#client.replayLink.findFirst({ where });
+    if (found && !found.revokedAt) {
+      await this.#client.replayLink.update({ where: { id }, data: { revokedAt: new Date(at) } });
+    }
+    return found !== null;
+  }
+}
+
+const DAY = 24 * 3600 * 1000;
+
+type StoredLink = {
+  readonly id: number;
+  readonly madeAt: Date;
+  readonly until: Date | null;
+  readonly revokedAt: Date | null;
+};
+
+function listed({ id, madeAt, until, revokedAt }: StoredLink): ReplayLink {
+  return { id, madeAt: madeAt.getTime(), until: until?.getTime() ?? null, isRevoked: revokedAt !== null };
 }

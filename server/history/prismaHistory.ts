@@ -91,6 +91,14 @@ export class PrismaHistory implements HistoryStore {
     return found && { ...found, room, time: found.time.getTime() };
   }
 
+  async erase(room: string): Promise<void> {
+    // What hangs on the room goes with it. The database overwrites what it deletes (openDatabase), but its log still has
+    // older copies of the pages; they go when the log is cut.
+    await this.#client.room.deleteMany({ where: { name: room } });
+    this.#roomIds.delete(room);
+    await this.#client.$queryRaw`PRAGMA wal_checkpoint(TRUNCATE)`;
+  }
+
   async close(): Promise<void> {
     await this.#client.$disconnect();
   }

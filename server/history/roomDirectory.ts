@@ -1,9 +1,10 @@
 import type { RoomVisit } from "../../shared/messages";
+import type { ReplayLink, Retention } from "../../shared/replay";
 
 /** A room as it is found by its name. `keyHash` is null in a room from before there were instructor's keys. */
 export type ListedRoom = { readonly room: string; readonly keyHash: string | null };
 
-/** Which rooms there are, and who was in them. All verbs reject when the store can't do them. */
+/** Which rooms there are, who was in them, how long they are kept, and by which links their replays are seen. All verbs reject when the store can't do them. */
 export interface RoomDirectory {
   /** Makes an empty room; false where the name is taken, and then nothing has changed. */
   create(room: string, keyHash: string): Promise<boolean>;
@@ -16,4 +17,18 @@ export interface RoomDirectory {
   noteVisit(participant: string, room: string, visit: Omit<RoomVisit, "room"> | null): Promise<void>;
   /** The rooms that a participant was in, latest first, `limit` at most. */
   visits(participant: string, limit: number): Promise<readonly RoomVisit[]>;
+  /** Takes a room off the directory, with its links and all visits to it. Its history is the history's to erase. */
+  remove(room: string): Promise<void>;
+  /** "forever" for a room that there isn't. */
+  retention(room: string): Promise<Retention>;
+  setRetention(room: string, retention: Retention): Promise<void>;
+  /** Rooms whose time has come, at `now` in milliseconds since 1970. */
+  overdue(now: number): Promise<readonly string[]>;
+  /** Keeps a link to a room's replay, by the hash of its secret, and gives it as it is listed. */
+  addLink(room: string, hash: string, madeAt: number, until: number | null): Promise<ReplayLink>;
+  /** A room's links, the latest first. */
+  links(room: string): Promise<readonly ReplayLink[]>;
+  findLink(room: string, hash: string): Promise<ReplayLink | null>;
+  /** Ends a link for good; false where the room has none of this id. */
+  revokeLink(room: string, id: number, at: number): Promise<boolean>;
 }

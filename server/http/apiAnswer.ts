@@ -34,6 +34,8 @@ const STATUS: Readonly<Record<ApiErrorCode, number>> = {
   unavailable: 503,
 };
 
+export const ok = (body: object): ApiAnswer => ({ status: 200, body });
+
 /** An answer that is no success, with one plain sentence. */
 export function failure(code: ApiErrorCode, text: string): ApiAnswer {
   const body: ApiFailure = { error: { code, text } };

@@ -1,5 +1,5 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
-import { writeCheckpoint, writeChunk, writeTimeline } from "../../shared/replay";
+import { LINK_HEADER, writeCheckpoint, writeChunk, writeTimeline } from "../../shared/replay";
 import type { Identity } from "../access";
 import type { HistoryStore, RoomDirectory } from "../history";
 import type { Limits } from "../limits";
@@ -10,6 +10,7 @@ import {
   DeskBusy,
   MomentDesk,
   manifestOf,
+  Removal,
   Replays,
   type RoomReplay,
   type Viewer,
@@ -18,9 +19,12 @@ import {
 } from "../replay";
 import { EntryRefused, type RoomRegistry } from "../room";
 import type { Solver } from "../solver";
-import { isRoomName } from "../sync/roomAddress";
-import { type ApiAnswer, failure, sendAnswer, TOO_MANY, UNKNOWN_ROOM } from "./apiAnswer";
+import { type ApiAnswer, failure, ok, sendAnswer, TOO_MANY, UNKNOWN_ROOM } from "./apiAnswer";
+import { isOwnOrigin } from "./origin";
+import { type ReplayRequest, readReplayRequest } from "./replayAddress";
+import { hashOfLink, noSuchMoment, ReplayChanges } from "./replayChanges";
 import { addressOf } from "./requestBody";
+import { RoomMaker } from "./roomMaker";
 
 export type ReplayApiServices = {
   readonly registry: RoomRegistry;
@@ -28,32 +32,49 @@ export type ReplayApiServices = {
   readonly store: HistoryStore;
   readonly solver: Solver;
   readonly identity: Identity;
+  /** Rates of rooms made from one address, those made from replays among them. */
+  readonly creates: RateLimits;
   readonly limits: Limits;
   readonly log: Log;
   readonly now: () => number;
 };
 
-/** A request for a room's replay: `what` is the rest of its path, "" for the replay itself. */
-type Asked = { readonly room: string; readonly what: string; readonly query: URLSearchParams };
-
-/** `/api/rooms/<room>/replay…`: a room's history as it is played back (server/sync/PROTOCOL.md, "Replay"). */
+/** `/api/rooms/<room>/replay…` and what else is about rooms' histories (server/sync/PROTOCOL.md, "Replay"). */
 export class ReplayApi {
   readonly #services: ReplayApiServices;
   readonly #replays: Replays;
   readonly #desk: MomentDesk;
   readonly #rates: RateLimits;
+  readonly #wrongLinks: RateLimits;
+  readonly #removal: Removal;
+  readonly #changes: ReplayChanges;
 
   constructor(services: ReplayApiServices) {
-    const { store, solver, limits } = services;
+    const { store, solver, limits, creates } = services;
     this.#services = services;
     this.#replays = new Replays(store);
     this.#desk = new MomentDesk(solver, { queue: limits.momentQueue, patience: limits.momentTime });
     this.#rates = new RateLimits(limits.replayRate);
+    this.#wrongLinks = new RateLimits(limits.wrongKeyRate);
+    this.#removal = new Removal({
+      ...services,
+      onRemoved: (room) => {
+        this.#replays.forget(room);
+        this.#desk.forget(room);
+      },
+    });
+    this.#changes = new ReplayChanges({
+      ...services,
+      replays: this.#replays,
+      removal: this.#removal,
+      maker: new RoomMaker(services),
+      creates,
+    });
   }
 
   /** Answers a request for a replay; false for any other. */
   answer(request: IncomingMessage, response: ServerResponse): boolean {
-    const asked = readAddress(request.url ?? "");
+    const asked = readReplayRequest(request);
     if (!asked) return false;
     void this.#handle(request, asked)
       .catch((error: unknown) => this.#failed(error, asked))
@@ -64,56 +85,78 @@ export class ReplayApi {
     return true;
   }
 
-  #failed(error: unknown, { room, what }: Asked): ApiAnswer {
+  /** Deletes what is kept no longer; to be waited for before the store is closed. */
+  async stop(): Promise<void> {
+    await this.#removal.stop();
+  }
+
+  #failed(error: unknown, { room, what }: ReplayRequest): ApiAnswer {
     if (error instanceof DeskBusy || error instanceof EntryRefused) {
       return failure("unavailable", `This can't be done now: ${error.message}. Try again in a moment.`);
     }
-    this.#services.log.warn(`the replay of room "${room}" failed (${what})`, error);
+    this.#services.log.warn(`a request about the history of room "${room}" failed (${what})`, error);
     return failure("unavailable", "The server can't do this at the moment. Try again in a while.");
   }
 
-  async #handle(request: IncomingMessage, asked: Asked): Promise<ApiAnswer> {
-    if (request.method !== "GET") return NOTHING_HERE;
+  async #handle(request: IncomingMessage, asked: ReplayRequest): Promise<ApiAnswer> {
+    if (request.method !== "GET" && !isOwnOrigin(request)) {
+      return failure("otherOrigin", "This request comes from a page of another site.");
+    }
     const { identity, now } = this.#services;
     const participant = identity.read(request.headers.cookie);
     if (!this.#rates.take(participant ?? addressOf(request), now())) return TOO_MANY;
-    const viewer = await this.#viewer(asked.room, participant);
+    const viewer = await this.#viewer(request, asked.room, participant);
     if ("status" in viewer) return viewer;
     const replay = await this.#replays.open(asked.room);
-    return this.#give(replay, viewer, asked);
+    const reading = asked.method === "GET" ? await this.#give(replay, viewer, asked) : null;
+    return reading ?? (await this.#changes.answer(request, asked, replay, viewer)) ?? NOTHING_HERE;
   }
 
-  /** Who asks, by the newest that is known of the room: somebody who was removed a moment ago is a stranger. */
-  async #viewer(room: string, participant: string | null): Promise<Viewer | ApiAnswer> {
+  /**
+   * Who asks: whoever brings a link by that, so that an instructor sees what others see by it; else a member, by the newest
+   * that is known of the room. Somebody who was removed a moment ago is a stranger.
+   */
+  async #viewer(request: IncomingMessage, room: string, participant: string | null): Promise<Viewer | ApiAnswer> {
     const { registry, directory } = this.#services;
     const loaded = registry.loaded(room);
     if (!loaded && (await directory.find(room)) === null) return UNKNOWN_ROOM;
+    const secret = request.headers[LINK_HEADER];
+    if (secret !== undefined) return this.#linkViewer(request, room, String(secret));
     if (participant === null) return NOT_MEMBER;
     const access = loaded?.access ?? (await this.#replays.open(room)).access;
     return viewerOf(access, participant) ?? NOT_MEMBER;
   }
 
-  async #give(replay: RoomReplay, viewer: Viewer, { what, query }: Asked): Promise<ApiAnswer> {
+  async #linkViewer(request: IncomingMessage, room: string, secret: string): Promise<Viewer | ApiAnswer> {
+    const { directory, now } = this.#services;
+    const link = await directory.findLink(room, hashOfLink(secret));
+    if (!link) return this.#wrongLinks.take(addressOf(request), now()) ? WRONG_LINK : TOO_MANY;
+    if (link.isRevoked) return LINK_REVOKED;
+    return link.until !== null && link.until <= now() ? LINK_EXPIRED : { as: "link", participant: null };
+  }
+
+  /** Reads a replay; null where what is asked for is no reading. */
+  async #give(replay: RoomReplay, viewer: Viewer, { what, query }: ReplayRequest): Promise<ApiAnswer | null> {
     switch (what) {
-      case "": {
+      case "replay": {
         const { registry, store } = this.#services;
         const room = registry.loaded(replay.room) ?? (await registry.find(replay.room));
         return ok(manifestOf(replay, viewer, room?.title ?? "", await store.snapshotsOf(replay.room)));
       }
-      case "timeline":
+      case "replay/timeline":
         return ok(writeTimeline(replay.timeline));
-      case "entries":
+      case "replay/entries":
         return this.#entries(replay, query);
-      case "board":
-      case "answers":
-      case "workings": {
+      case "replay/board":
+      case "replay/answers":
+      case "replay/workings": {
         const at = readSequence(query.get("at"));
         if (at === null) return badSequence("at");
         if (at > replay.length) return noSuchMoment(replay.length);
-        return what === "board" ? this.#board(replay, at) : this.#solved(what, replay, viewer, at);
+        return what === "replay/board" ? this.#board(replay, at) : this.#solved(what, replay, viewer, at);
       }
       default:
-        return NOTHING_HERE;
+        return null;
     }
   }
 
@@ -135,37 +178,26 @@ export class ReplayApi {
     return ok(writeCheckpoint({ moment, board: snapshot?.bytes ?? new Uint8Array() }));
   }
 
-  async #solved(what: "answers" | "workings", replay: RoomReplay, viewer: Viewer, at: number): Promise<ApiAnswer> {
+  async #solved(what: string, replay: RoomReplay, viewer: Viewer, at: number): Promise<ApiAnswer> {
     const { room } = replay;
     const board = () => this.#replays.boardAt(room, at);
     const moment = { room, revision: replay.revisionAt(at), board };
     const now = this.#services.registry.loaded(room)?.access ?? replay.access;
-    if (what === "answers") return ok(answersFor(replay, viewer, at, now, await this.#desk.answers(moment)));
+    if (what === "replay/answers") return ok(answersFor(replay, viewer, at, now, await this.#desk.answers(moment)));
     return ok(workingsFor(replay, viewer, at, now, await this.#desk.workings(moment)));
   }
 }
 
-const ok = (body: object): ApiAnswer => ({ status: 200, body });
-
 const NOTHING_HERE = failure("notFound", "There is nothing at this address.");
+const WRONG_LINK = failure("wrongLink", "This link opens no replay of this room.");
+const LINK_REVOKED = failure("linkRevoked", "The instructor has withdrawn this link. Ask for another one.");
+const LINK_EXPIRED = failure("linkExpired", "This link was good until a date that has passed. Ask for another one.");
 const NOT_MEMBER = failure("notMember", "Only members of the room see its replay. Join the room first.");
 
 function badSequence(name: string): ApiAnswer {
   return failure("badRequest", `"${name}" of the address is to be the number of an entry.`);
 }
 
-function noSuchMoment(length: number): ApiAnswer {
-  return failure("unknownMoment", `The history of this room has ${length} entries so far.`);
-}
-
 function readSequence(text: string | null): number | null {
   return text !== null && /^\d{1,9}$/.test(text) ? Number(text) : null;
-}
-
-/** Reads `/api/rooms/<room>/replay/<what>?…`; null for another address. */
-function readAddress(url: string): Asked | null {
-  const [path = "", query = ""] = url.split("?", 2);
-  const [empty, api, rooms, room = "", replay, ...what] = path.split("/");
-  if (empty !== "" || api !== "api" || rooms !== "rooms" || replay !== "replay" || !isRoomName(room)) return null;
-  return { room, what: what.join("/"), query: new URLSearchParams(query) };
 }

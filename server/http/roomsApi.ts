@@ -18,6 +18,8 @@ export type RoomsApiServices = {
   readonly registry: RoomRegistry;
   readonly directory: RoomDirectory;
   readonly identity: Identity;
+  /** Rates of rooms made from one address. */
+  readonly creates: RateLimits;
   readonly limits: Limits;
   readonly log: Log;
   readonly now: () => number;
@@ -42,11 +44,11 @@ export class RoomsApi {
   readonly #maker: RoomMaker;
 
   constructor(services: RoomsApiServices) {
-    const { createRate, joinRate, wrongKeyRate } = services.limits;
+    const { joinRate, wrongKeyRate } = services.limits;
     this.#services = services;
     this.#maker = new RoomMaker(services);
     this.#starts = new StartThread(services.limits.startTime);
-    this.#creates = new RateLimits(createRate);
+    this.#creates = services.creates;
     this.#joins = new RateLimits(joinRate);
     this.#wrongKeys = new RateLimits(wrongKeyRate);
   }

@@ -1,6 +1,6 @@
 import type { ReplayAnswers, ReplayManifest, ReplayWorkings } from "../../shared/replay";
 import { lastPlayed, timeOf } from "../../shared/replay";
-import { cutWorkings, hideAnswers, type RoomAccess, wholeWorkings } from "../access";
+import { cutWorkings, findMember, hideAnswers, type RoomAccess, wholeWorkings } from "../access";
 import type { DerivedWorkings, SolvedAnswers } from "../solver";
 import type { RoomReplay } from "./roomReplay";
 import { shownAt, type Viewer } from "./viewer";
@@ -15,7 +15,6 @@ export function manifestOf(
   const { room, length, timeline, chapters, persons, access } = replay;
   const participants = persons.list(access);
   const number = viewer.participant === null ? null : persons.find(viewer.participant);
-  const role = participants.find((person) => person.number === number)?.role;
   return {
     room,
     title,
@@ -28,10 +27,16 @@ export function manifestOf(
     viewer: {
       as: viewer.as,
       number,
-      mayGoOn: role === "instructor" || role === "learner",
+      mayGoOn: mayGoOn(replay, viewer),
       mayManage: viewer.as === "instructor",
     },
   };
+}
+
+/** Whether a viewer may make a new room from a moment: who is in the room to do something, not who only looks. */
+export function mayGoOn({ access }: RoomReplay, { participant }: Viewer): boolean {
+  const role = participant === null ? null : findMember(access, participant)?.role;
+  return role === "instructor" || role === "learner";
 }
 
 /** The answers to a moment, without what the viewer could not see then. `now` is the access that counts now. */

@@ -40,6 +40,7 @@ export class RoomReplay {
   readonly #chapters = new ChapterFinder();
   /** Sequence at which the first came who doesn't instruct; beyond all where none has. */
   #audience = Number.POSITIVE_INFINITY;
+  #chapterEdits = 0;
   #timeline: Timeline | null = null;
   #following: Promise<void> | null = null;
 
@@ -60,6 +61,11 @@ export class RoomReplay {
 
   get chapters(): readonly Chapter[] {
     return this.#chapters.chapters;
+  }
+
+  /** How often instructors have edited chapters. */
+  get chapterEdits(): number {
+    return this.#chapterEdits;
   }
 
   get timeline(): Timeline {
@@ -146,6 +152,7 @@ export class RoomReplay {
     const before = (this.#moments.at(-1) as At<Moment>).value;
     this.#moments.push({ sequence, value: afterEvent(before, event) });
     this.#chapters.take(event);
+    if (event.kind === "chapter") this.#chapterEdits++;
   }
 }
 

@@ -215,6 +215,23 @@ export class Room {
     for (const peer of this.#people) peer.close(code, reason);
   }
 
+  /** Puts something that a member did over HTTP into the history. Resolves once it is stored. */
+  note(kind: EntryKind, participant: string, body: object): Promise<void> {
+    return new Promise((resolve) => void this.#log.record(kind, participant, jsonBytes(body), resolve));
+  }
+
+  /** Resolves once all that has happened so far is stored. */
+  stored(): Promise<void> {
+    return new Promise((resolve) => this.#log.after(this.#log.sequence, 0, resolve));
+  }
+
+  /** Sends everybody away for good and records nothing any more: the room is being deleted. */
+  close(): void {
+    this.#log.close();
+    this.notify({ code: "deleted" });
+    this.closePeers(CLOSE.deleted, "the instructor has deleted this room");
+  }
+
   /** Lets go of all that the room holds. Nothing may be asked of it afterwards. */
   destroy(): void {
     this.#broadcast.destroy();

@@ -22,6 +22,7 @@ export class RoomLog {
   readonly #snapshots: SnapshotPlan;
   readonly #contents: () => SnapshotContents | null;
   #sequence: number;
+  #isClosed = false;
 
   constructor(room: string, stored: StoredRoom, services: LogServices, contents: () => SnapshotContents | null) {
     const { snapshot, entries } = stored;
@@ -50,8 +51,14 @@ export class RoomLog {
     return this.#gate.heldBytes;
   }
 
+  /** From now on nothing is recorded any more: the room is being deleted. */
+  close(): void {
+    this.#isClosed = true;
+  }
+
   /** Adds an entry and gives its number; `whenStored` is called once it outlives the process. */
   record(kind: EntryKind, participant: string, bytes: Uint8Array, whenStored: () => void): number {
+    if (this.#isClosed) return this.#sequence;
     const sequence = ++this.#sequence;
     const { recorder, now } = this.#services;
     this.#gate.pass(sequence, bytes.length, whenStored);

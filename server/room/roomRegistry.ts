@@ -6,10 +6,15 @@ import { Room, type RoomServices } from "./room";
 /** Nobody can enter for the reason that the message gives. */
 export class EntryRefused extends Error {}
 
+/** How long, in ms, a deleted room's name is refused besides. */
+const REMOVAL_TAIL = 5000;
+
 /** The rooms in memory. A room is loaded when somebody enters it, once however many enter, and leaves when it is idle. */
 export class RoomRegistry {
   readonly #services: RoomServices;
   readonly #rooms = new Map<string, Room>();
+  /** Rooms that are being deleted, or were a moment ago. */
+  readonly #removing = new Set<string>();
   readonly #loading = new Map<string, Promise<Room>>();
   /** Timers of empty rooms, longest empty first. Only these may leave; a room just loaded has none until it was left. */
   readonly #idle = new Map<string, NodeJS.Timeout>();
@@ -39,6 +44,7 @@ export class RoomRegistry {
    * space for it, or with the store's error where it can't be loaded.
    */
   async open(name: string): Promise<Room> {
+    if (this.#removing.has(name)) throw new EntryRefused("the room is being deleted");
     const room = this.#rooms.get(name) ?? (await (this.#loading.get(name) ?? this.#load(name)));
     if (room.size === 0) this.#idleSoon(room);
     return room;
@@ -54,7 +60,44 @@ export class RoomRegistry {
 
   leave(room: Room, peer: Peer): void {
     room.leave(peer);
-    if (room.size === 0) this.#idleSoon(room);
+    // A deleted room's people leave one by one behind it.
+    if (room.size === 0 && this.#rooms.get(room.name) === room) this.#idleSoon(room);
+  }
+
+  /**
+   * Deletes a room: once all of it is stored, everybody is told and sent away, nobody comes in any more, and `erase` is
+   * called. Rejects with {@link EntryRefused}, and leaves the room as it is, where it isn't stored within `patience` ms;
+   * where `erase` rejects, the room can be entered again.
+   */
+  async remove(name: string, patience: number, erase: () => Promise<void>): Promise<void> {
+    if (this.#removing.has(name)) throw new EntryRefused("the room is being deleted");
+    const room = this.#rooms.get(name) ?? (await this.#loading.get(name));
+    if (room) await this.#allStored(room, patience);
+    this.#removing.add(name);
+    try {
+      if (room) this.#close(room);
+      await erase();
+    } finally {
+      // Somebody who found the room a moment ago may still be on their way in.
+      setTimeout(() => this.#removing.delete(name), REMOVAL_TAIL).unref();
+    }
+  }
+
+  async #allStored(room: Room, patience: number): Promise<void> {
+    let isLate = false;
+    const late = new Promise<void>((resolve) => setTimeout(resolve, patience).unref()).then(() => {
+      isLate = true;
+    });
+    // While people draw there is always something more.
+    while (!room.isStored && !isLate) await Promise.race([room.stored(), late]);
+    if (!room.isStored) throw new EntryRefused("changes of this room are not stored yet");
+  }
+
+  #close(room: Room): void {
+    room.close();
+    this.#stayAwake(room.name);
+    this.#rooms.delete(room.name);
+    room.destroy();
   }
 
   notify(notice: Notice): void {

@@ -11,6 +11,8 @@ export const CLOSE = {
   badMessage: 4400,
   /** The participant was removed from the room, and can't come back. */
   removed: 4403,
+  /** The room is gone, and can't be come back to. */
+  deleted: 4410,
   tooLarge: 4413,
   /** More requests than a person can make. */
   tooMany: 4429,

@@ -18,6 +18,8 @@ export function noticeText(notice: Notice): string {
       return "The instructor has removed you from this room.";
     case "ended":
       return "The instructor has ended this room. Its board can still be read.";
+    case "deleted":
+      return "This room has been deleted, with everything in it.";
     default:
       return unreachable(notice);
   }

@@ -9,7 +9,9 @@ export type Notice =
   | { readonly code: "requestRefused"; readonly id: number; readonly why: RequestRefusal }
   /** This participant was removed; the connection is closed behind this. */
   | { readonly code: "removed" }
-  | { readonly code: "ended" };
+  | { readonly code: "ended" }
+  /** The room is being deleted with all that happened in it; the connection is closed behind this. */
+  | { readonly code: "deleted" };
 
 export type ChangeRefusal = "notAllowed" | "locked" | "ended";
 

@@ -49,7 +49,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
-  if (state.isRemoved) return <RefusalPage room={room} refusal={REMOVED} again={lookAgain} />;
+  if (state.gone) return <RefusalPage room={room} refusal={GONE[state.gone]} again={lookAgain} />;
 
   return (
     <div className={styles.room}>
@@ -111,7 +111,10 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   );
 }
 
-const REMOVED: Refusal = { code: "removed", text: noticeText({ code: "removed" }) };
+const GONE: Readonly<Record<"removed" | "deleted", Refusal>> = {
+  removed: { code: "removed", text: noticeText({ code: "removed" }) },
+  deleted: { code: "unknownRoom", text: noticeText({ code: "deleted" }) },
+};
 
 /** Whether there is a board to show: the server's, or without the server what this browser has kept. */
 function isReady({ link, isKept }: RoomState): boolean {

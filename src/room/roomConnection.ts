@@ -73,8 +73,8 @@ export type RoomState = {
   readonly notice: Notice | null;
   /** Why something that this page did was not taken in, until it is dismissed. */
   readonly refusal: string | null;
-  /** The instructor has removed this participant. */
-  readonly isRemoved: boolean;
+  /** The instructor has removed this participant, or deleted the room; null while the room can be come back to. */
+  readonly gone: "removed" | "deleted" | null;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
   /** Of the current copy of the room: another one after a repair. */
@@ -233,8 +233,9 @@ class ConnectedRoom {
         this.#repair();
         break;
       case "removed":
+      case "deleted":
         this.#copy.store.forget();
-        this.change({ isRemoved: true });
+        this.change({ gone: notice.code });
         break;
       case "ended": // The room's state says the same, and goes on saying it.
         break;
@@ -277,7 +278,7 @@ function initialState(awareness: Awareness): RoomState {
     isKept: null,
     notice: null,
     refusal: null,
-    isRemoved: false,
+    gone: null,
     canUndo: false,
     canRedo: false,
     awareness,

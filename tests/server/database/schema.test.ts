@@ -121,6 +121,7 @@ it("the generated client has the columns of schema.prisma", () => {
     HistoryEntry: Object.keys(Prisma.HistoryEntryScalarFieldEnum),
     Snapshot: Object.keys(Prisma.SnapshotScalarFieldEnum),
     Visit: Object.keys(Prisma.VisitScalarFieldEnum),
+    ReplayLink: Object.keys(Prisma.ReplayLinkScalarFieldEnum),
   };
   const written = [...schemaTables()].map(([name, { columns }]) => [name, columns.map((column) => column.name)]);
   expect(generated).toEqual(Object.fromEntries(written));

@@ -60,3 +60,18 @@ export async function solved<T>(
   if (!response.ok) throw new Error(`${response.status} ${await response.text()}`);
   return (await response.json()) as T;
 }
+
+/** A request that changes something, with a JSON body. */
+export async function send(
+  server: TestServer,
+  method: "POST" | "PUT" | "DELETE",
+  path: string,
+  { cookie, link }: Asker,
+  body: unknown = {},
+): Promise<{ readonly status: number; readonly body: unknown; readonly text: string }> {
+  const headers = { ...(cookie ? { cookie } : {}), ...(link ? { "addend-replay-link": link } : {}) };
+  const options = { method, headers, ...(method === "DELETE" ? {} : { body: JSON.stringify(body) }) };
+  const response = await fetch(`http://127.0.0.1:${server.port}/api/rooms/${path}`, options);
+  const text = await response.text();
+  return { status: response.status, body: JSON.parse(text), text };
+}

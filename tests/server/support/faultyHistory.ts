@@ -49,6 +49,10 @@ export class FaultyHistory implements HistoryStore {
     return this.inner.snapshotAt(room, sequence);
   }
 
+  erase(room: string): Promise<void> {
+    return this.inner.erase(room);
+  }
+
   close(): Promise<void> {
     return this.inner.close();
   }

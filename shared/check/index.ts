@@ -5,5 +5,6 @@ export { type Givens, givensOf } from "./givens";
 export { judge } from "./judge";
 export { type Diagnosis, type Judgement, type JudgingRules, USUAL_RULES, type ValueForm } from "./judgement";
 export { judgementText } from "./judgementText";
+export { judgeZeroing, type ZeroingDecision, type ZeroingFault, type ZeroingJudgement } from "./judgeZeroing";
 export { type Entry, type EntryPlace, type EntryReading, readEntry } from "./readEntry";
 export { type RightNumber, type RightValue, rightValue } from "./rightValue";

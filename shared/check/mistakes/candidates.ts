@@ -23,7 +23,7 @@ import {
   type Target,
 } from "./target";
 import { thousands, valueSlips } from "./valueSlips";
-import { dependentMistakes, polarityMistakes, zeroingMistakes } from "./zeroing";
+import { dependentMistakes, nothingActing, polarityMistakes, zeroingMistakes } from "./zeroing";
 
 /** The right value of a target, and what each mistake that applies to it makes of it. */
 export type Candidates = { readonly right: Amount; readonly wrong: readonly Candidate[] };
@@ -58,6 +58,7 @@ function addendMistakes({ circuit, wanted, sources }: Target, acting: Circuit): 
     ...polarityMistakes(circuit, own),
     ...inOneCircuit(acting, wanted),
     ...otherFrequencies(circuit, acting),
+    nothingActing(circuit, own),
   ];
 }
 

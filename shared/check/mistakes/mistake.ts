@@ -57,6 +57,7 @@ export const MISTAKE_CODES = [
   "partDropped",
   "falseSeries",
   "falseParallel",
+  "actingZeroed",
   // Node equations.
   "lawTermTurned",
   "lawTermMissing",

@@ -136,6 +136,13 @@ export function mistakeWords({ code, parts, node }: Mistake): MistakeWords {
         "A voltage source of 0 V is a short; a current source of 0 A is an open.",
         `Exchange what ${all} have become.`,
       );
+    case "actingZeroed":
+      return words(
+        `zero ${all}`,
+        "Which source is this circuit for?",
+        "In an addend its own sources stay as they are; only the other independent sources are zeroed.",
+        `Put ${all} back.`,
+      );
     case "dependentZeroed":
       return words(
         `zero ${one}`,

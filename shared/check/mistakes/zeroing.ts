@@ -36,6 +36,11 @@ export function zeroingMistakes(circuit: Circuit, sources: readonly PartId[]): r
   ];
 }
 
+/** The circuit of an addend with its own sources zeroed too, so that nothing acts in it. */
+export function nothingActing(circuit: Circuit, sources: readonly PartId[]): Mutation {
+  return { mistake: mistake("actingZeroed", sources), circuit: actingCircuit(circuit, []) };
+}
+
 /** All of them at once, where there is more than one. */
 function several<P>(parts: readonly P[]): readonly (readonly P[])[] {
   return parts.length > 1 ? [parts] : [];

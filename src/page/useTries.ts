@@ -28,7 +28,7 @@ export function useTries(state: RoomState, connection: RoomConnection, view: Vie
   const request = async (card: string, action: HelpAction | null) => {
     const reply = action && (await connection.askAboutTry(action));
     const refusal = reply?.outcome === "refused" ? reply.why : null;
-    setAsked({ card, isAwaited: refusal === null && action?.do !== "giveReason", refusal });
+    setAsked({ card, isAwaited: refusal === null, refusal });
   };
   const helpActs = (card: SumCard, last: CardTries["last"]): HelpActs | null => {
     if (!wanted || !last?.help || !room || room.you.role === "observer" || room.isEnded) return null;

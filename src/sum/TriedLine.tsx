@@ -32,7 +32,7 @@ export function LastLine({ last, hasCount }: { readonly last: LastTry; readonly 
   return (
     <TriedLine who={who} text={text} mark={isOutdated ? "outdated" : judgement.outcome}>
       {sentence}
-      {hasCount && ` ${count === 1 ? "One try" : `${count} tries`} so far.`}
+      {hasCount && count > 0 && ` ${count === 1 ? "One try" : `${count} tries`} so far.`}
     </TriedLine>
   );
 }

@@ -134,6 +134,7 @@ test.describe("with an instructor and learners", () => {
     await ben.page.keyboard.type("The arrow points the other way");
     await ben.page.keyboard.press("Enter");
     await expect(ana.card("V1").locator("..")).toContainText("Ben’s reason: The arrow points the other way");
+    await expect(sign.getByRole("listitem").last()).toBeFocused();
     await tryValue(ben, "V1 alone", "60 mA");
     await expect(saidAt(ben, "V1")).toHaveText("You: 60 mARight.");
 

@@ -9,7 +9,7 @@ export class Memory<T> {
 
   /** What is kept under a key, made now where nothing is. */
   take(key: string, make: () => T): T {
-    const value = this.#kept.get(key) ?? make();
+    const value = this.#kept.has(key) ? (this.#kept.get(key) as T) : make();
     // To the end of the map's order.
     this.#kept.delete(key);
     this.#kept.set(key, value);

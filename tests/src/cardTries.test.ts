@@ -1,6 +1,8 @@
 import { expect, it } from "vitest";
-import type { Try } from "../../shared/messages";
-import { isToTry, lastTry, type SumCard } from "../../src/sum";
+import type { Try, TryHelp } from "../../shared/messages";
+import { type HelpActs, isToTry, lastTry, type SumCard } from "../../src/sum";
+import { helpWord } from "../../src/sum/cardTries";
+import { toldText } from "../../src/sum/tryWords";
 
 const card = (key: string, isHidden = true) => ({ key, isHidden }) as SumCard;
 const made = (part: Partial<Try>): Try => ({
@@ -42,4 +44,29 @@ it("a value is tried where its answer is hidden, by anybody but an observer, unt
   // A Thévenin equivalent is two values, of which no card has one.
   expect(isToTry("thevenin", card("total"), "learner", false)).toBe(false);
   expect(isToTry("resistance", card("total"), "learner", false)).toBe(true);
+});
+
+it("a card says what there is to do about its help: ask, answer, give the reason or read, and nothing where there is none", () => {
+  const help: TryHelp = { rungs: [], hasMore: true, question: null, reason: { state: "notAsked" } };
+  const rung = { text: "Look at R1.", parts: ["R1"], nodes: [] };
+  const word = (given: TryHelp | null, acts: object | null = {}) => {
+    const last = lastTry([made({ help: given })], "Iy", card("V1"), people);
+    return helpWord({ last, hand: null, help: acts as HelpActs | null });
+  };
+  expect(word(help)).toBe("Ask for help");
+  expect(word({ ...help, hasMore: false, question: { text: "Did you?", deeds: ["a", "b"] } })).toBe(
+    "Answer the question",
+  );
+  expect(word({ ...help, rungs: [rung] })).toBe("Read the help");
+  expect(word({ ...help, rungs: [rung], hasMore: false, reason: { state: "asked" } })).toBe("Say why");
+  expect(word({ ...help, hasMore: false })).toBeNull();
+  expect(word(null)).toBeNull();
+  expect(word(help, null)).toBeNull();
+});
+
+it("nothing is said of a wrong value that a mistake explains, nor of one that is not handed in, but that it is so", () => {
+  expect(toldText({ outcome: "wrong", diagnosis: null })).toBe("Not right yet.");
+  expect(toldText({ outcome: "entered" })).toBe("Entered, not handed in yet.");
+  expect(toldText({ outcome: "wrong", diagnosis: { code: "unlike" } })).toBe("This is not the answer.");
+  expect(toldText({ outcome: "right" })).toBe("Right.");
 });

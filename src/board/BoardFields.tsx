@@ -28,16 +28,14 @@ export function BoardFields({ input, board, figure, view, size, command, pane }:
   const at = editing.of && fieldSpot(editing.of, board, figure, view);
   return (
     <>
-      {field.pending && (
-        <StretchField {...field} pending={field.pending} view={view} paneWidth={size.width} leave={leave} />
-      )}
+      {field.pending && <StretchField {...field} pending={field.pending} view={view} size={size} leave={leave} />}
       {nameField.at && (
         <PlaceField
           key={`${nameField.at.x},${nameField.at.y}`}
           label="Name of the node"
           text={nameField.text}
-          at={below(toScreen(view, spotOf(nameField.at)))}
-          paneWidth={size.width}
+          at={toScreen(view, spotOf(nameField.at))}
+          size={size}
           hint="A name for this node, such as out. Nothing takes its name away."
           fault={(text) => (text === "" ? null : nameFault(text))}
           save={nameField.save}
@@ -49,8 +47,8 @@ export function BoardFields({ input, board, figure, view, size, command, pane }:
         <PlaceField
           key={`${editing.of.entry} ${editing.of.field}`}
           {...editFieldOf(editing.of, board, command)}
-          at={below(at)}
-          paneWidth={size.width}
+          at={at}
+          size={size}
           cancel={editing.stop}
           leave={() => {
             editing.stop();
@@ -61,8 +59,6 @@ export function BoardFields({ input, board, figure, view, size, command, pane }:
     </>
   );
 }
-
-const below = ({ x, y }: { readonly x: number; readonly y: number }) => ({ x, y: y + 14 });
 
 /** The middle of an entry's label, else of its symbol. */
 function fieldSpot({ entry }: Editing, board: Board, figure: Figure, view: Viewport) {

@@ -30,7 +30,7 @@ import { useFonts } from "./useFonts";
 import { usePaneEvents } from "./usePaneEvents";
 import { useSize } from "./useSize";
 import { useViewport, type ViewportControl } from "./useViewport";
-import { type Size, toScreen } from "./viewport";
+import { panBy, type Size, toScreen, type Viewport } from "./viewport";
 
 /** A pane narrower than this, in pixels, is a phone's. */
 const NARROW = 620;
@@ -197,15 +197,29 @@ function takeStep(step: ModeStep, input: ReturnType<typeof useBoardInput>, tools
   }
 }
 
-/** On a narrow pane the slip takes the lower part, so what has been chosen is brought into the upper part. */
+/**
+ * On a narrow pane the slip takes the lower part, so what has been chosen is brought into the upper part, and the
+ * drawing goes back once nothing is chosen, unless somebody has moved it meanwhile.
+ */
 function useChosenInSight(chosen: EntryId | null, box: Box | null, viewport: ViewportControl, size: Size): void {
+  const moved = useRef<{ readonly from: Viewport; readonly to: Viewport } | null>(null);
   const bring = useRef(() => {});
   bring.current = () => {
     if (!box || size.width === 0 || size.width >= NARROW) return;
-    const middle = toScreen(viewport.view, { x: box.x + box.width / 2, y: box.y + box.height / 2 });
-    if (middle.y > size.height * 0.3) viewport.pan(0, size.height * 0.2 - middle.y);
+    const { view } = viewport;
+    const middle = toScreen(view, { x: box.x + box.width / 2, y: box.y + box.height / 2 });
+    if (middle.y <= size.height * 0.3) return;
+    const to = panBy(view, 0, size.height * 0.2 - middle.y);
+    moved.current = { from: moved.current?.to === view ? moved.current.from : view, to };
+    viewport.show(to);
+  };
+  const goBack = useRef(() => {});
+  goBack.current = () => {
+    if (moved.current?.to === viewport.view) viewport.show(moved.current.from);
+    moved.current = null;
   };
   useEffect(() => {
     if (chosen) bring.current();
+    else goBack.current();
   }, [chosen]);
 }

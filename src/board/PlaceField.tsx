@@ -3,13 +3,15 @@
 import { type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
 import type { Spot } from "../figure";
 import styles from "./board.module.css";
+import { fieldPlace } from "./fieldPlace";
+import type { Size } from "./viewport";
 
 type Props = {
   readonly label: string;
   readonly text: string;
-  /** Where on the pane its middle stands. */
+  /** Where on the pane the middle of that is which it changes. */
   readonly at: Spot;
-  readonly paneWidth: number;
+  readonly size: Size;
   /** What to type, in words. */
   readonly hint: string;
   /** Why a text cannot stand, null where it can. */
@@ -20,11 +22,8 @@ type Props = {
   readonly leave: () => void;
 };
 
-/** Half the width of the field, and a little, so that it stays on the pane. */
-const HALF = 136;
-
 /** A field on the drawing, where what it changes stands. Saves on Enter and when it is left, gives up on Escape. */
-export function PlaceField({ label, text, at, paneWidth, hint, fault, save, cancel, leave }: Props) {
+export function PlaceField({ label, text, at, size, hint, fault, save, cancel, leave }: Props) {
   const [typed, setTyped] = useState(text);
   const field = useRef<HTMLInputElement>(null);
   const note = useId();
@@ -43,7 +42,7 @@ export function PlaceField({ label, text, at, paneWidth, hint, fault, save, canc
   return (
     <form
       className={styles.stretch}
-      style={{ left: Math.max(HALF, Math.min(at.x, paneWidth - HALF)), top: at.y }}
+      style={fieldPlace(at, 14, size)}
       onPointerDown={(event) => event.stopPropagation()}
       onSubmit={(event) => {
         event.preventDefault();

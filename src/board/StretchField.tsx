@@ -6,13 +6,14 @@ import { quantityProblemText } from "../../shared/quantity";
 import { spotOf } from "../figure";
 import { kindWords } from "../words";
 import styles from "./board.module.css";
+import { fieldPlace, HALF_WIDTH } from "./fieldPlace";
 import type { PendingStretch } from "./overlay";
-import { toScreen, type Viewport } from "./viewport";
+import { type Size, toScreen, type Viewport } from "./viewport";
 
 type Props = {
   readonly pending: PendingStretch;
   readonly view: Viewport;
-  readonly paneWidth: number;
+  readonly size: Size;
   readonly text: string;
   readonly change: (text: string) => void;
   /** Places what the field says; false where it says nothing that can be placed. */
@@ -22,13 +23,10 @@ type Props = {
   readonly leave: () => void;
 };
 
-/** Half the width of the field, and a little, so that it stays on the pane. */
-const HALF = 136;
-
 /** The field at the middle of a stretched line: what is typed there decides what the line becomes. */
-export function StretchField({ pending, view, paneWidth, text, change, done, cancel, leave }: Props) {
+export function StretchField({ pending, view, size, text, change, done, cancel, leave }: Props) {
   const { reading } = pending;
-  const place = fieldPlace(pending, view, paneWidth);
+  const place = stretchPlace(pending, view, size);
   const field = useRef<HTMLInputElement>(null);
   const note = useId();
   useEffect(() => field.current?.focus(), []);
@@ -71,12 +69,11 @@ export function StretchField({ pending, view, paneWidth, text, change, done, can
 }
 
 /** Below the middle of a level line, beside that of an upright one, and on the pane. */
-function fieldPlace({ from, to }: PendingStretch, view: Viewport, paneWidth: number) {
-  const { x, y } = toScreen(view, spotOf({ x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }));
-  const inPane = (left: number) => Math.max(HALF, Math.min(left, paneWidth - HALF));
-  if (from.y === to.y) return { left: inPane(x), top: y + 22 };
-  const right = x + HALF + 26;
-  return right + HALF <= paneWidth ? { left: right, top: y - 40 } : { left: inPane(x), top: y + 22 };
+function stretchPlace({ from, to }: PendingStretch, view: Viewport, size: Size) {
+  const middle = toScreen(view, spotOf({ x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }));
+  const right = middle.x + HALF_WIDTH + 26;
+  const isBeside = from.y !== to.y && right + HALF_WIDTH <= size.width;
+  return isBeside ? fieldPlace({ x: right, y: middle.y }, -40, size) : fieldPlace(middle, 22, size);
 }
 
 function readingText(reading: StretchReading): string {

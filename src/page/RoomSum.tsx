@@ -32,7 +32,7 @@ export function RoomSum({ state, connection, view, newId, lookersAt, tries }: Pr
       chosen={view.card?.key ?? TOTAL}
       choose={view.setCard}
       lookersAt={lookersAt}
-      note={sumNote(board, circuit, view.report, view.wanted)}
+      note={sumNote(board, circuit, view.report, view.wanted, state.link !== "lost")}
       showingOf={showing(state, connection)}
       triesOf={tries.triesOf}
       handing={tries.handing}

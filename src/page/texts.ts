@@ -30,16 +30,20 @@ export function sumNote(
   circuit: BoardCircuit,
   report: HiddenReport | null,
   wanted: HiddenWanted | null,
+  isConnected: boolean,
 ): string | null {
   if (board.parts.length === 0) return "Draw a circuit, and its sum stands here: one card a source, and their total.";
   if (board.wanted.length === 0) {
     return "Nothing is wanted yet. Choose a part on the board, then “Want its current” or “Want its voltage”.";
   }
   if (!board.parts.some(isSource)) return "No independent source is drawn yet, so there is nothing to add up.";
+  if (!isConnected) return report ? LAST_KNOWN : "The answers come when the connection is back.";
   if (!report) return "Waiting for the answer.";
   if (!wanted) return "The wanted quantity has no answer yet. What is to be mended is listed on this page.";
   return leftOutText(board, circuit) ?? wanted.note ?? secondMethodText(wanted);
 }
+
+const LAST_KNOWN = "Not connected: these answers are to the circuit as the server had it last.";
 
 /** What a second method says of the total, null where none applies. */
 function secondMethodText({ secondMethod, total }: HiddenWanted): string | null {

@@ -68,6 +68,12 @@ export function openCopy(address: string, room: string, events: CopyEvents): Roo
   provider.on("connection-close", () => events.onLost(provider.wsconnected));
   provider.on("closed", events.onRefused);
   void store.whenLoaded.then(events.onKept);
+  // A line that has died with the network says so itself only after half a minute; one that lives is up again at once.
+  const lookAgain = () => {
+    provider.disconnect();
+    provider.connect();
+  };
+  window.addEventListener("offline", lookAgain);
   return {
     doc,
     history,
@@ -83,6 +89,7 @@ export function openCopy(address: string, room: string, events: CopyEvents): Roo
       return isOpen;
     },
     close: () => {
+      window.removeEventListener("offline", lookAgain);
       provider.destroy();
       store.close();
       history.destroy();

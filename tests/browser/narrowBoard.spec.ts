@@ -56,6 +56,40 @@ for (const [width, height] of [
   });
 }
 
+test.describe("on a phone", () => {
+  test.use({ viewport: { width: 390, height: 844 } });
+
+  test("a field at the foot of the board is whole, and lets the board's words stay where they are", async ({
+    page,
+  }) => {
+    const board = new BoardPage(page);
+    await board.start();
+    const before = await board.button("Fit").boundingBox();
+    await board.drag([3, 15], [8, 15]);
+    const [field, sheet] = await boxesOf({
+      field: page.locator("form").filter({ has: page.getByLabel("Value of the new part") }),
+      sheet: board.sheet,
+    });
+    if (!field || !sheet) throw new Error("no field");
+    expect(field.y + field.height).toBeLessThanOrEqual(sheet.y + sheet.height);
+    expect(field.y).toBeGreaterThanOrEqual(sheet.y);
+    expect(await board.button("Fit").boundingBox()).toEqual(before);
+    await board.typeValue("1k");
+  });
+
+  test("what is chosen at the foot comes up above its slip, and the drawing goes back behind it", async ({ page }) => {
+    const board = new BoardPage(page);
+    await board.start("Ana", { kind: "example", id: "three-sources" });
+    await board.expectValue("total", "Iy = 25 mA");
+    const view = await board.sheet.getAttribute("data-view");
+    await board.button("R2").click();
+    await expect(page.getByTestId("slip")).toBeVisible();
+    await expect(board.sheet).not.toHaveAttribute("data-view", view ?? "");
+    await page.getByTestId("slip").getByRole("button", { name: "Close" }).click();
+    await expect(board.sheet).toHaveAttribute("data-view", view ?? "");
+  });
+});
+
 test("on a desk all of a part's slip is seen, and so are the last words of the margin", async ({ page }) => {
   const board = new BoardPage(page);
   await board.start("Ana", { kind: "example", id: "three-sources" });

@@ -46,6 +46,7 @@ test("a page that is loaded again while the server is out of reach is there, wit
   await page.evaluate(() => navigator.serviceWorker.ready);
   await expect.poll(() => page.evaluate(async () => (await (await caches.open("addend-pages")).keys()).length)).toBe(1);
   await context.setOffline(true);
+  await expect(page.getByText(LOST)).toBeVisible();
   await expect(async () => {
     await page.reload();
     await expect(page.getByText(LOST)).toBeVisible();

@@ -35,7 +35,7 @@ function swappedAtRest(acting: Circuit, reactive: readonly Reactive[]): Mutation
 }
 
 function atOneFrequency(acting: Circuit, reactive: readonly Reactive[], omega: number): readonly Mutation[] {
-  return [...reactive.map((part) => [part]), ...(reactive.length > 1 ? [reactive] : [])].flatMap((parts) => {
+  return setsOf(reactive).flatMap((parts) => {
     const ids = parts.map(({ id }) => id);
     const capacitors = parts.filter((part) => part.kind === "capacitor");
     return [
@@ -52,6 +52,15 @@ function atOneFrequency(acting: Circuit, reactive: readonly Reactive[], omega: n
         : []),
     ];
   });
+}
+
+/** What a mistake is made on: one part, all of a kind, or all. */
+function setsOf(reactive: readonly Reactive[]): readonly (readonly Reactive[])[] {
+  const inductors = reactive.filter(({ kind }) => kind === "inductor");
+  const capacitors = reactive.filter(({ kind }) => kind === "capacitor");
+  const several = [inductors, capacitors].filter(({ length }) => length > 1);
+  const isMixed = inductors.length > 0 && capacitors.length > 0;
+  return [...reactive.map((part) => [part]), ...several, ...(isMixed ? [reactive] : [])];
 }
 
 /** The other kind of part, whose reactance at ω is as large. */

@@ -1,5 +1,5 @@
-import type { Circuit, Part, Wanted } from "../../circuit";
-import { isIndependentSource } from "../../circuit";
+import type { Circuit, NodeId, Part, PartId, Wanted } from "../../circuit";
+import { isIndependentSource, partId } from "../../circuit";
 import { multiply, quantity, type Rational, toNumber } from "../../quantity";
 import type { Amount } from "../../solve";
 import { alternatingMistakes, otherFrequencies } from "./alternating";
@@ -43,11 +43,11 @@ export function candidatesOf(target: Target): Candidates | null {
   const solver = new RoughSolver();
   const rough = isWellFound(right, solver.answer(acting, wanted)) ? solver : null;
   const mutations = sources === null ? wholeMistakes(circuit, wanted) : addendMistakes(target, acting);
-  const inCircuit = valuesOf(mutations, wanted, rough);
+  const inCircuit = valuesOf(mutations, wanted, rough).map((candidate) => toldAtFrequencyOf(right, candidate));
   const laws = nodeLawMistakes(acting, wanted, rough);
   const sums = sources === null ? sumMistakes(target) : [];
   const given = sources === null ? sourceForEquivalent(circuit, wanted) : [];
-  return { right, wrong: [...sums, ...given, ...inCircuit, ...laws, ...valueSlips(right)] };
+  return { right, wrong: [...sums, ...given, ...inCircuit, ...laws, ...valueSlips(right, wanted)] };
 }
 
 function addendMistakes({ circuit, wanted, sources }: Target, acting: Circuit): readonly Scaled[] {
@@ -64,15 +64,43 @@ function addendMistakes({ circuit, wanted, sources }: Target, acting: Circuit): 
 
 /** Mistakes in a circuit in which all sources act, or none for what is seen from two nodes. */
 function wholeMistakes(circuit: Circuit, wanted: Wanted): readonly Scaled[] {
-  const ids = circuit.parts.filter(isIndependentSource).map(({ id }) => id);
   if (wanted.kind === "resistance" || wanted.kind === "impedance") {
+    const seen = seenCircuit(circuit, wanted.from);
     return [
-      ...equivalentZeroing(circuit),
-      ...dependentMistakes(circuit, []),
-      ...inOneCircuit(actingCircuit(circuit, []), wanted),
+      ...equivalentZeroing(circuit, seen),
+      ...dependentMistakes(seen, sourcesOf(seen)),
+      ...inOneCircuit(seen, wanted),
     ];
   }
+  const ids = sourcesOf(circuit);
   return [...dependentMistakes(circuit, ids), ...polarityMistakes(circuit, ids), ...inOneCircuit(circuit, wanted)];
+}
+
+const sourcesOf = ({ parts }: Circuit): readonly PartId[] => parts.filter(isIndependentSource).map(({ id }) => id);
+
+/**
+ * The circuit that is seen from two nodes: its sources are zeroed. Where some are sinusoids their frequencies are still
+ * told, by sources that drive nothing: both their ends are at one of the two nodes.
+ */
+function seenCircuit(circuit: Circuit, node: NodeId): Circuit {
+  const acting = actingCircuit(circuit, []);
+  const values = circuit.parts
+    .filter(isIndependentSource)
+    .map((part) => (part.kind === "voltage-source" ? part.voltage : part.current));
+  if (values.every(({ kind }) => kind === "dc")) return acting;
+  const tellers = values.map(
+    (value, k): Part => ({
+      kind: "current-source",
+      id: partId(`\u0000frequency ${k}`),
+      plus: node,
+      minus: node,
+      current:
+        value.kind === "dc"
+          ? { ...value, value: quantity(value.value, "A") }
+          : { ...value, amplitude: quantity(value.amplitude, "A") },
+    }),
+  );
+  return { ...acting, parts: [...acting.parts, ...tellers] };
 }
 
 function inOneCircuit(acting: Circuit, wanted: Wanted): readonly Scaled[] {
@@ -80,11 +108,10 @@ function inOneCircuit(acting: Circuit, wanted: Wanted): readonly Scaled[] {
 }
 
 /** A resistance seen from two nodes with sources not zeroed as they should be. */
-function equivalentZeroing(circuit: Circuit): readonly Mutation[] {
-  const acting = actingCircuit(circuit, []);
-  return circuit.parts.filter(isIndependentSource).map((part) => ({
+function equivalentZeroing({ parts }: Circuit, seen: Circuit): readonly Mutation[] {
+  return parts.filter(isIndependentSource).map((part) => ({
     mistake: mistake("sourcesLeftOnInEquivalent", [part.id]),
-    circuit: replacing(acting, part.kind === "voltage-source" ? opened(part) : shorted(part)),
+    circuit: replacing(seen, part.kind === "voltage-source" ? opened(part) : shorted(part)),
   }));
 }
 
@@ -136,6 +163,20 @@ function valuesOf(mutations: readonly Scaled[], wanted: Wanted, solver: RoughSol
     const scaled = rough !== null && times !== undefined ? scaledRough(rough, toNumber(times)) : rough;
     return { mistake: made, rough: scaled, amount };
   });
+}
+
+/** A value found with the impedances of a wrong frequency is still told at the right one. */
+function toldAtFrequencyOf({ phasors }: Amount, candidate: Candidate): Candidate {
+  const { mistake: made, rough, amount } = candidate;
+  if (made.code !== "hertzAsRadians" && made.code !== "otherFrequency") return candidate;
+  const told = once((): Amount | null => {
+    const found = amount();
+    if (found?.phasors.length !== phasors.length) return found;
+    return { ...found, phasors: phasors.map((term, k) => ({ ...term, value: (found.phasors[k] ?? term).value })) };
+  });
+  const [only] = phasors;
+  const isOne = phasors.length === 1 && only !== undefined && rough !== null && rough.omega > 0;
+  return { mistake: made, rough: isOne ? { ...rough, omega: only.omega } : rough, amount: told };
 }
 
 /** Doubles serve where they find the right value: where its equations are not too near to having no solution. */

@@ -48,14 +48,16 @@ function signsIgnored(addends: readonly Named[]): readonly Candidate[] {
   return [knownCandidate(mistake(isConstant ? "signsIgnored" : "magnitudesAdded", parts), sumOfAmounts(sizes))];
 }
 
-/** Phasors of different frequencies added as if they had one: that of the first. */
+/** Phasors of different frequencies added as if they had one, whichever of them that is taken to be. */
 function frequenciesMixed(addends: readonly Named[]): readonly Candidate[] {
   const terms = addends.flatMap(({ amount }) => amount.phasors);
-  const [first] = terms;
-  if (first === undefined || terms.every(({ omega }) => omega === first.omega)) return [];
-  const value = sumOfAmounts(terms.map((term) => ({ constant: null, phasors: [{ ...first, value: term.value }] })));
+  const byOmega = new Map(terms.map((term) => [term.omega, term]));
+  if (byOmega.size < 2) return [];
   const parts = addends.flatMap(({ sources }) => sources);
-  return [knownCandidate(mistake("frequenciesMixed", parts), value)];
+  return [...byOmega.values()].map((one) => {
+    const value = sumOfAmounts(terms.map((term) => ({ constant: null, phasors: [{ ...one, value: term.value }] })));
+    return knownCandidate(mistake("frequenciesMixed", parts), value);
+  });
 }
 
 /** A power found by adding the powers that the sources give one by one. */

@@ -1,3 +1,4 @@
+import type { Wanted } from "../../circuit";
 import { integer, type Rational, rational } from "../../quantity";
 import { type Amount, magnitude, phaseDegrees } from "../../solve";
 import { complex, conjugate, fromPolar, multiplyComplex } from "../../solve/complex";
@@ -8,9 +9,11 @@ import { type Candidate, knownCandidate } from "./target";
 /** Prefixes are thousands apart; nobody slips by more than four. */
 export const SLIPS = [-4, -3, -2, -1, 1, 2, 3, 4];
 
-/** Mistakes made on a value that was right until then. */
-export function valueSlips(right: Amount): readonly Candidate[] {
-  return [signTurned(right), ...prefixSlips(right), ...waveSlips(right)];
+/** Mistakes made on a value that was right until then. A resistance has no reference direction, an impedance no peak. */
+export function valueSlips(right: Amount, { kind }: Wanted): readonly Candidate[] {
+  const isSeen = kind === "resistance" || kind === "impedance";
+  const ofWaves = [signTurned(right), ...peakSlips(right)];
+  return [...(isSeen ? [] : ofWaves), ...prefixSlips(right), ...phaseSlips(right)];
 }
 
 export function signTurned(right: Amount): Candidate {
@@ -26,23 +29,32 @@ export function thousands(n: number): Rational {
   return n < 0 ? rational(1n, power) : rational(power);
 }
 
-function waveSlips(right: Amount): readonly Candidate[] {
-  const { phasors } = right;
-  if (phasors.length === 0) return [];
-  const withPhasors = (
-    code: "peakAndRms" | "conjugated" | "degreesAsRadians",
-    of: (value: Phasor) => Phasor,
-  ): Candidate =>
-    knownCandidate(mistake(code), { ...right, phasors: phasors.map((term) => ({ ...term, value: of(term.value) })) });
-  const turned = (factor: number) => (value: Phasor) => fromPolar(magnitude(value), phaseDegrees(value) * factor);
+function peakSlips(right: Amount): readonly Candidate[] {
+  if (right.phasors.length === 0) return [];
   return [
     ...[Math.SQRT2, Math.SQRT1_2].map((factor) =>
-      withPhasors("peakAndRms", (value) => multiplyComplex(value, complex(factor))),
+      withPhasors(right, "peakAndRms", (value) => multiplyComplex(value, complex(factor))),
     ),
     ...[integer(2), rational(1n, 2n)].map((times) => knownCandidate(mistake("peakToPeak"), scaledAmount(right, times))),
-    withPhasors("conjugated", conjugate),
-    ...[Math.PI / 180, 180 / Math.PI].map((factor) => withPhasors("degreesAsRadians", turned(factor))),
   ];
+}
+
+function phaseSlips(right: Amount): readonly Candidate[] {
+  if (right.phasors.length === 0) return [];
+  const turned = (factor: number) => (value: Phasor) => fromPolar(magnitude(value), phaseDegrees(value) * factor);
+  return [
+    withPhasors(right, "conjugated", conjugate),
+    ...[Math.PI / 180, 180 / Math.PI].map((factor) => withPhasors(right, "degreesAsRadians", turned(factor))),
+  ];
+}
+
+function withPhasors(
+  right: Amount,
+  code: "peakAndRms" | "conjugated" | "degreesAsRadians",
+  of: (value: Phasor) => Phasor,
+): Candidate {
+  const phasors = right.phasors.map((term) => ({ ...term, value: of(term.value) }));
+  return knownCandidate(mistake(code), { ...right, phasors });
 }
 
 type Phasor = Amount["phasors"][number]["value"];

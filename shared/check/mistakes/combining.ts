@@ -125,12 +125,21 @@ function voltageDivision(stage: Stage): readonly Scaled[] {
   const [own] = across;
   if (own === undefined || across.length > 1) return [];
   const ends = endsAt(circuit);
-  const other = resistorsOf(circuit).find(
+  const others = resistorsOf(circuit).filter(
     (each) => each !== own && [each.plus, each.minus].some((node) => isEnd(own, node) && ends.get(node) === 2),
   );
-  if (other === undefined || isHeld(circuit, own)) return [];
-  const right = divide(own.resistance, add(own.resistance, other.resistance));
-  const parts = named(stage, own, other);
+  if (isHeld(circuit, own)) return [];
+  // In the middle of a row there is one on either side, and both together.
+  const rests = [...others.map((other) => [other]), ...(others.length > 1 ? [others] : [])];
+  return rests.flatMap((rest) => wrongVoltageShares(stage, own, rest));
+}
+
+function wrongVoltageShares(stage: Stage, own: Resistor, others: readonly Resistor[]): readonly Scaled[] {
+  const { circuit, wanted } = stage;
+  const rest = sum(others.map(({ resistance }) => resistance));
+  const all = add(own.resistance, rest);
+  const right = divide(own.resistance, all);
+  const parts = named(stage, own, ...others);
   const share = (code: "divisionTurned" | "divisionUpsideDown" | "evenSplit", wrong: Rational) => ({
     mistake: mistake(code, parts),
     circuit,
@@ -138,9 +147,9 @@ function voltageDivision(stage: Stage): readonly Scaled[] {
     times: divide(wrong, right),
   });
   return [
-    share("divisionTurned", divide(other.resistance, add(own.resistance, other.resistance))),
+    share("divisionTurned", divide(rest, all)),
     share("divisionUpsideDown", reciprocal(right)),
-    share("evenSplit", rational(1n, 2n)),
+    share("evenSplit", rational(1n, BigInt(others.length + 1))),
   ];
 }
 

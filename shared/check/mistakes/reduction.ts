@@ -22,7 +22,9 @@ export function stagesOf(circuit: Circuit, wanted: Wanted): readonly Stage[] {
   for (;;) {
     const stage = stages[stages.length - 1] as Stage;
     const followed = followedParts(stage.circuit);
-    const pair = pairsOf(stage).find((each) => isTaken(each, stage.wanted, followed));
+    const pairs = pairsOf(stage).filter((each) => isTaken(each, stage.wanted, followed));
+    // Rows first, so that there is a stage at which all the branches between two nodes stand side by side.
+    const pair = pairs.find(({ kind }) => kind === "series") ?? pairs[0];
     if (pair === undefined) return stages;
     stages.push(takenTogether(stage, pair));
   }

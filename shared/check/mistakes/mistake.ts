@@ -50,7 +50,6 @@ export const MISTAKE_CODES = [
   "reactiveSwapped",
   // Numbers.
   "prefixSlip",
-  "inputPrefixSlip",
   // Parts that count and parts that don't.
   "seriesPartOfCurrentSource",
   "parallelPartOfVoltageSource",
@@ -62,6 +61,8 @@ export const MISTAKE_CODES = [
   "lawTermTurned",
   "lawTermMissing",
   "neighbourMissing",
+  // A part read as one that is a thousand times larger or smaller: to a few figures, often one left out.
+  "inputPrefixSlip",
 ] as const;
 
 export type MistakeCode = (typeof MISTAKE_CODES)[number];

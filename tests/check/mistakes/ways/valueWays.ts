@@ -1,0 +1,61 @@
+import { branchOf, type Law, relaid } from "./branch";
+import { degreesOf, polar, scaled, sizeOf } from "./complexNumber";
+import type { Dice } from "./dice";
+import { mapped, timesOf } from "./question";
+import { answered, asking, type Case, caseOf, constantCircuit, sinusoidalCircuit, type Way } from "./way";
+
+/** Mistakes with a value that was right until then, and with a value as it is read. */
+export const valueWays: readonly Way[] = [
+  { code: "prefixSlip", make: prefixSlip },
+  { code: "inputPrefixSlip", make: inputPrefixSlip },
+  { code: "peakAndRms", make: (dice) => onPhasor(dice, (x, other) => scaled(x, other ? Math.SQRT2 : 1 / Math.SQRT2)) },
+  { code: "peakToPeak", make: (dice) => onPhasor(dice, (x, other) => scaled(x, other ? 2 : 0.5)) },
+  { code: "conjugated", make: (dice) => onPhasor(dice, ({ re, im }) => ({ re, im: -im })) },
+  { code: "degreesAsRadians", make: (dice) => onPhasor(dice, inOtherUnit) },
+];
+
+function prefixSlip(dice: Dice): Case | null {
+  const book = dice.chance(0.2) ? sinusoidalCircuit(dice) : constantCircuit(dice);
+  const isPort = dice.chance(0.15);
+  const question = isPort
+    ? asking(dice, constantCircuit(dice), ["equivalent"], { quantity: "resistance", from: "a", to: "0" })
+    : asking(dice, book, ["addend", "group", "total"]);
+  const right = question && answered(question);
+  return caseOf(question, right && timesOf(right, 1000 ** dice.pick([-2, -1, 1, 2])), []);
+}
+
+/** One resistance, inductance or capacitance a thousand times too large or too small. */
+function inputPrefixSlip(dice: Dice): Case | null {
+  const book = dice.chance(0.2) ? sinusoidalCircuit(dice) : constantCircuit(dice);
+  const isPort = dice.chance(0.15);
+  const question = isPort
+    ? asking(dice, constantCircuit(dice), ["equivalent"], { quantity: "resistance", from: "a", to: "0" })
+    : asking(dice, book, ["addend", "group", "total"]);
+  if (question === null) return null;
+  const { branches } = question;
+  const { id } = dice.pick(branches.filter(({ law }) => ["resistor", "inductor", "capacitor"].includes(law.kind)));
+  const slipped = withValueTimes(branchOf(branches, id).law, dice.pick([1000, 0.001]));
+  return caseOf(question, answered(question, relaid(branches, { [id]: slipped })), [id]);
+}
+
+function withValueTimes(law: Law, factor: number): Law {
+  if (law.kind === "resistor") return { ...law, ohms: law.ohms * factor };
+  if (law.kind === "inductor") return { ...law, henries: law.henries * factor };
+  if (law.kind === "capacitor") return { ...law, farads: law.farads * factor };
+  return law;
+}
+
+type Phasor = Parameters<typeof scaled>[0];
+
+function onPhasor(dice: Dice, change: (x: Phasor, other: boolean) => Phasor): Case | null {
+  const measure = dice.chance(0.3) ? "rms" : "peak";
+  const question = asking(dice, sinusoidalCircuit(dice), ["addend", "total"], undefined, measure);
+  const right = question && answered(question);
+  const other = dice.chance(0.5);
+  return caseOf(question, right && mapped(right, (x) => change(x, other)), []);
+}
+
+/** An angle in radians with the sign of degrees behind it, or one in degrees put in where radians are asked for. */
+function inOtherUnit(x: Phasor, other: boolean): Phasor {
+  return polar(sizeOf(x), degreesOf(x) * (other ? Math.PI / 180 : 180 / Math.PI));
+}

@@ -53,6 +53,8 @@ export type Limits = {
   readonly createRate: Rate;
   readonly joinRate: Rate;
   readonly wrongKeyRate: Rate;
+  /** Learners' own tries that are begun from one network address: each is a copy of its room's board. */
+  readonly beginTryRate: Rate;
   /** Longest circuit file that a room is made from. */
   readonly fileBytes: number;
   /** How long reading and laying out such a file may take. */
@@ -97,6 +99,7 @@ export const LIMITS: Limits = {
   createRate: { burst: 60, perSecond: 0.5 },
   joinRate: { burst: 300, perSecond: 5 },
   wrongKeyRate: { burst: 10, perSecond: 0.1 },
+  beginTryRate: { burst: 200, perSecond: 1 },
   fileBytes: 5 * MB,
   startTime: 10_000,
   storePatience: 5000,

@@ -27,6 +27,8 @@ export function decide(
 ): Decision {
   const asker = findMember(access, participant);
   if (!asker || asker.isRemoved) return refused("notAllowed");
+  // A try takes this in before anything is decided on; here it is asked of a room that nobody owns.
+  if (action.do === "beginAgain") return refused("notOwner");
   const isOwnName =
     action.do === "keepName" || (action.do === "renameParticipant" && action.participant === participant);
   if (asker.role !== "instructor" && !isOwnName) return refused("notAllowed");

@@ -1,13 +1,14 @@
 export { decideJoin, type JoinRefusal } from "./admission";
 export { cutWorkings, type Showing, wholeWorkings } from "./cutWorkings";
 export { type Decision, decide } from "./decide";
-export { hideAnswers } from "./hideAnswers";
+export { type Found, hideAnswers } from "./hideAnswers";
 export { Identity } from "./identity";
 export { derivedInstructorKey, hashOfKey, instructorPath, isKeyOf, newInstructorKey } from "./instructorKey";
 export { linesOfBoth } from "./lines";
+export { isAboutClass, lookRefusal, openRefusal, TRY_ACCESS, tryAccess } from "./ownTry";
 export type { AccessChange, Member, RoomAccess } from "./roomAccess";
 export { changed, drawingRefusal, findMember, isDrawer, OPEN_ACCESS, tryRefusal } from "./roomAccess";
-export { newRoomCode } from "./roomCode";
+export { newRoomCode, newTryCode } from "./roomCode";
 export {
   accessSchema,
   changeSchema,
@@ -17,6 +18,7 @@ export {
   goOnSchema,
   joinRoomSchema,
   makeLinkSchema,
+  openTrySchema,
   requestSchema,
   retentionSchema,
 } from "./schemas";

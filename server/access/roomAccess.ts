@@ -46,7 +46,7 @@ export type AccessChange =
   | { readonly do: "keepName"; readonly participant: string; readonly keep: boolean }
   /** `reveals`: cards whose answers those lines tell. */
   | (Extract<RoomAction, { readonly do: "showLines" }> & { readonly reveals: readonly string[] })
-  | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" | "keepName" | TryAction["do"] }>;
+  | Exclude<RoomAction, { readonly do: "comeToMe" | "showLines" | "keepName" | "beginAgain" | TryAction["do"] }>;
 
 /** A room to which nothing has happened: open, every answer shown and no worked line, everyone may draw, tries judged as usual. */
 export const OPEN_ACCESS: RoomAccess = {

@@ -77,6 +77,7 @@ const reason = z
   .pipe(z.string().min(1, "a reason has at least one character"));
 const giveReason = z.strictObject({ do: z.literal("giveReason"), ...meant, text: reason });
 const handIn = z.strictObject({ do: z.literal("handIn"), wanted });
+const beginAgain = z.strictObject({ do: z.literal("beginAgain") });
 const call = z.strictObject({ do: z.literal("comeToMe"), view });
 
 const id = z.int().min(0);
@@ -101,6 +102,7 @@ export const requestSchema: z.ZodType<RoomRequest> = z.discriminatedUnion("do", 
   withId(giveReason),
   withId(handIn),
   withId(call),
+  withId(beginAgain),
 ]);
 
 export const changeSchema: z.ZodType<AccessChange> = z.discriminatedUnion("do", [
@@ -174,6 +176,9 @@ export const retentionSchema: z.ZodType<Retention> = z.discriminatedUnion("keep"
   z.strictObject({ keep: z.literal("days"), days: z.int().min(1).max(3650) }),
   z.strictObject({ keep: z.literal("until"), until: time }),
 ]);
+
+/** What begins one's own try of a room's problem: nothing is said but that. */
+export const openTrySchema: z.ZodType<object> = z.strictObject({});
 
 /** The first fault of a value as one sentence that names its place: `"from.kind": Invalid input`. */
 export function faultText(error: z.ZodError, whole: string): string {

@@ -1,5 +1,6 @@
 export type { Checked, Checker, CheckJob } from "./checker";
 export { CheckThread } from "./checkThread";
-export { readTry } from "./keptTry";
+export { countFound, foundIn } from "./found";
+export { type KeptTry, readTry } from "./keptTry";
 export { toldJudgement } from "./toldTry";
 export { type DeskRoom, TryDesk } from "./tryDesk";

@@ -15,7 +15,7 @@ import {
 } from "../../shared/messages";
 import type { Report } from "../../shared/solve";
 import { ENTRY, type EntryKind, type StoredRoom } from "../history";
-import { type Rate, RateLimit } from "../rateLimit";
+import type { RateLimits } from "../rateLimit";
 import type { Peer } from "../room/peer";
 import type { Checked, Checker, CheckJob } from "./checker";
 import { decideHelp } from "./decideHelp";
@@ -34,8 +34,9 @@ export type DeskRoom = LedgerRoom & {
 
 export type DeskServices = {
   readonly checker: Checker;
-  readonly rate: Rate;
-  readonly helpRate: Rate;
+  /** Rates by participant, so that a new connection brings no new tries. */
+  readonly rates: RateLimits;
+  readonly helpRates: RateLimits;
   /** Milliseconds since 1970. */
   readonly now: () => number;
 };
@@ -45,9 +46,6 @@ export class TryDesk {
   readonly #room: DeskRoom;
   readonly #services: DeskServices;
   readonly #ledger: TryLedger;
-  /** By participant, so that a new connection brings no new tries. */
-  readonly #rates = new Map<string, RateLimit>();
-  readonly #helpRates = new Map<string, RateLimit>();
   #isDestroyed = false;
 
   constructor(stored: StoredRoom, room: DeskRoom, services: DeskServices) {
@@ -59,6 +57,11 @@ export class TryDesk {
   /** What a snapshot keeps. */
   get kept(): readonly KeptTry[] {
     return this.#ledger.kept;
+  }
+
+  /** What everybody has been told. */
+  get told(): readonly KeptTry[] {
+    return this.#ledger.told;
   }
 
   /** Takes in what is asked about tries. Whoever asks is sent what becomes of it, and everybody the newest tries. */
@@ -87,7 +90,7 @@ export class TryDesk {
 
   #tryValue(peer: Peer, id: number, action: TryValue): void {
     if (this.#ledger.hasNoAnswer) this.#refuse(peer, id, "noAnswer");
-    else if (!this.#takesOf(this.#rates, this.#services.rate, peer)) this.#refuse(peer, id, "tooFast");
+    else if (!this.#takesOf(this.#services.rates, peer)) this.#refuse(peer, id, "tooFast");
     else {
       void this.#check(action).then((checked) => this.#judged(peer, id, action, checked));
     }
@@ -133,7 +136,7 @@ export class TryDesk {
   }
 
   async #handIn(peer: Peer, id: number, { wanted }: HandIn): Promise<void> {
-    if (!this.#takesOf(this.#helpRates, this.#services.helpRate, peer)) {
+    if (!this.#takesOf(this.#services.helpRates, peer)) {
       this.#refuse(peer, id, "helpTooFast");
       return;
     }
@@ -178,7 +181,7 @@ export class TryDesk {
 
   #help(peer: Peer, id: number, action: HelpAction): void {
     const { participant } = peer;
-    if (!this.#takesOf(this.#helpRates, this.#services.helpRate, peer)) {
+    if (!this.#takesOf(this.#services.helpRates, peer)) {
       this.#refuse(peer, id, "helpTooFast");
       return;
     }
@@ -209,11 +212,8 @@ export class TryDesk {
   }
 
   /** Takes one of the participant's rate, where one is left. */
-  #takesOf(rates: Map<string, RateLimit>, rate: Rate, { participant }: Peer): boolean {
-    const now = this.#services.now();
-    const limit = rates.get(participant) ?? new RateLimit(rate, now);
-    rates.set(participant, limit);
-    return limit.take(now);
+  #takesOf(rates: RateLimits, { participant }: Peer): boolean {
+    return rates.take(participant, this.#services.now());
   }
 }
 

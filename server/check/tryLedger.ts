@@ -34,6 +34,11 @@ export class TryLedger {
     return this.#kept;
   }
 
+  /** The kept ones as far as they are stored, which is what everybody has been told. */
+  get told(): readonly KeptTry[] {
+    return this.#told;
+  }
+
   /** Whether it is known that the board has nothing to compare with. */
   get hasNoAnswer(): boolean {
     return this.#report === null;

@@ -19,6 +19,11 @@ export const ENTRY = {
   question: "question",
   /** JSON of a ReasonGiven: why it was so, in one line. */
   reason: "reason",
+  /**
+   * JSON of a TryBeginning: in the room of a try, the owner was given the board of the room whose problem it is, which the
+   * next update puts in the place of whatever was there. Who came into a try is told by "join", like everywhere.
+   */
+  begin: "begin",
   /** JSON `{"name", "role"}`: the first page of a participant came in. */
   join: "join",
   /** JSON `{}`: the last page of a participant is gone. Missing where the server ended with them inside. */

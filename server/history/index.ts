@@ -5,4 +5,4 @@ export { MemoryHistory } from "./memoryHistory";
 export { PrismaDirectory } from "./prismaDirectory";
 export { PrismaHistory } from "./prismaHistory";
 export { Recorder } from "./recorder";
-export type { ListedRoom, RoomDirectory } from "./roomDirectory";
+export type { ListedRoom, ListedTry, RoomDirectory } from "./roomDirectory";

@@ -1,6 +1,6 @@
-import type { RoomVisit } from "../../shared/messages";
+import type { RoomVisit, TryProgress } from "../../shared/messages";
 import type { ReplayLink, Retention } from "../../shared/replay";
-import type { ListedRoom, RoomDirectory } from "./roomDirectory";
+import type { ListedRoom, ListedTry, RoomDirectory } from "./roomDirectory";
 
 const DAY = 24 * 3600 * 1000;
 
@@ -9,17 +9,20 @@ export class MemoryDirectory implements RoomDirectory {
   readonly #keys = new Map<string, string | null>();
   readonly #retentions = new Map<string, Retention>();
   readonly #links: { readonly room: string; readonly hash: string; link: ReplayLink }[] = [];
+  readonly #tries = new Map<string, ListedTry & { readonly of: string }>();
   readonly #visits = new Map<string, Map<string, RoomVisit>>();
 
   async create(room: string, keyHash: string | null): Promise<boolean> {
-    if (this.#keys.has(room)) return false;
+    if (this.#keys.has(room) || this.#tries.has(room)) return false;
     this.#keys.set(room, keyHash);
     return true;
   }
 
   async find(room: string): Promise<ListedRoom | null> {
+    const tried = this.#tries.get(room);
+    if (tried) return { room, keyHash: null, tryOf: { room: tried.of, owner: tried.owner } };
     const keyHash = this.#keys.get(room);
-    return keyHash === undefined ? null : { room, keyHash };
+    return keyHash === undefined ? null : { room, keyHash, tryOf: null };
   }
 
   async setKey(room: string, keyHash: string): Promise<void> {
@@ -44,6 +47,8 @@ export class MemoryDirectory implements RoomDirectory {
 
   async remove(room: string): Promise<void> {
     this.#keys.delete(room);
+    this.#tries.delete(room);
+    for (const each of [...this.#tries.values()]) if (each.of === room) await this.remove(each.room);
     this.#retentions.delete(room);
     for (const visits of this.#visits.values()) visits.delete(room);
     this.#links.splice(0, this.#links.length, ...this.#links.filter((each) => each.room !== room));
@@ -86,5 +91,29 @@ export class MemoryDirectory implements RoomDirectory {
     const found = this.#links.find((each) => each.room === room && each.link.id === id);
     if (found) found.link = { ...found.link, isRevoked: true };
     return found !== undefined;
+  }
+
+  async createTry(name: string, room: string, owner: string): Promise<void> {
+    if (!this.#keys.has(room)) throw new Error(`there is no room "${room}"`);
+    if (this.#keys.has(name) || this.#tries.has(name) || this.#try(room, owner)) return;
+    this.#tries.set(name, { room: name, of: room, owner, progress: null });
+  }
+
+  async findTry(room: string, owner: string): Promise<string | null> {
+    return this.#try(room, owner)?.room ?? null;
+  }
+
+  async tries(room: string): Promise<readonly ListedTry[]> {
+    const tries = [...this.#tries.values()].filter((each) => each.of === room);
+    return tries.map(({ of: _, ...listed }) => listed);
+  }
+
+  async noteProgress(room: string, progress: TryProgress): Promise<void> {
+    const tried = this.#tries.get(room);
+    if (tried) this.#tries.set(room, { ...tried, progress });
+  }
+
+  #try(room: string, owner: string): ListedTry | undefined {
+    return [...this.#tries.values()].find((each) => each.of === room && each.owner === owner);
   }
 }

@@ -1,7 +1,7 @@
-import type { Role, RoomVisit } from "../../shared/messages";
+import type { Role, RoomVisit, TryProgress } from "../../shared/messages";
 import type { ReplayLink, Retention } from "../../shared/replay";
 import type { PrismaClient } from "../generated/prisma/client";
-import type { ListedRoom, RoomDirectory } from "./roomDirectory";
+import type { ListedRoom, ListedTry, RoomDirectory } from "./roomDirectory";
 
 /** The directory in the database, on the same client as the histories. */
 export class PrismaDirectory implements RoomDirectory {
@@ -19,8 +19,10 @@ export class PrismaDirectory implements RoomDirectory {
   }
 
   async find(room: string): Promise<ListedRoom | null> {
-    const found = await this.#client.room.findUnique({ where: { name: room } });
-    return found && { room, keyHash: found.keyHash };
+    const found = await this.#client.room.findUnique({ where: { name: room }, include: { parent: true } });
+    if (!found) return null;
+    const { keyHash, parent, owner } = found;
+    return { room, keyHash, tryOf: parent && owner !== null ? { room: parent.name, owner } : null };
   }
 
   async setKey(room: string, keyHash: string): Promise<void> {
@@ -28,7 +30,10 @@ export class PrismaDirectory implements RoomDirectory {
   }
 
   async keyless(): Promise<readonly string[]> {
-    const rooms = await this.#client.room.findMany({ where: { keyHash: null }, orderBy: { name: "asc" } });
+    const rooms = await this.#client.room.findMany({
+      where: { keyHash: null, parentId: null },
+      orderBy: { name: "asc" },
+    });
     return rooms.map(({ name }) => name);
   }
 
@@ -125,6 +130,31 @@ export class PrismaDirectory implements RoomDirectory {
       await this.#client.replayLink.update({ where: { id }, data: { revokedAt: new Date(at) } });
     }
     return found !== null;
+  }
+
+  async createTry(name: string, room: string, owner: string): Promise<void> {
+    const parent = await this.#client.room.findUniqueOrThrow({ where: { name: room } });
+    await this.#client.$executeRaw`
+      INSERT INTO "Room" ("name", "parentId", "owner") VALUES (${name}, ${parent.id}, ${owner}) ON CONFLICT DO NOTHING`;
+  }
+
+  async findTry(room: string, owner: string): Promise<string | null> {
+    const found = await this.#client.room.findFirst({ where: { parent: { name: room }, owner } });
+    return found?.name ?? null;
+  }
+
+  async tries(room: string): Promise<readonly ListedTry[]> {
+    const rooms = await this.#client.room.findMany({ where: { parent: { name: room } }, orderBy: { id: "asc" } });
+    return rooms.map(({ name, owner, progress }) => ({
+      room: name,
+      owner: owner ?? "",
+      // Written by noteProgress alone.
+      progress: progress === null ? null : (JSON.parse(progress) as TryProgress),
+    }));
+  }
+
+  async noteProgress(room: string, progress: TryProgress): Promise<void> {
+    await this.#client.room.updateMany({ where: { name: room }, data: { progress: JSON.stringify(progress) } });
   }
 }
 

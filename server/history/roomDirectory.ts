@@ -1,8 +1,19 @@
-import type { RoomVisit } from "../../shared/messages";
+import type { RoomVisit, TryProgress } from "../../shared/messages";
 import type { ReplayLink, Retention } from "../../shared/replay";
 
-/** A room as it is found by its name. `keyHash` is null in a room from before there were instructor's keys. */
-export type ListedRoom = { readonly room: string; readonly keyHash: string | null };
+/**
+ * A room as it is found by its name. `keyHash` is null in a room from before there were instructor's keys, and in a try:
+ * nobody joins one by a link.
+ */
+export type ListedRoom = {
+  readonly room: string;
+  readonly keyHash: string | null;
+  /** The room whose problem is tried here, and who tries it; null in a room of its own. */
+  readonly tryOf: { readonly room: string; readonly owner: string } | null;
+};
+
+/** A participant's try of a room's problem. `progress` is null before anything was noted. */
+export type ListedTry = { readonly room: string; readonly owner: string; readonly progress: TryProgress | null };
 
 /** Which rooms there are, who was in them, how long they are kept, and by which links their replays are seen. All verbs reject when the store can't do them. */
 export interface RoomDirectory {
@@ -11,7 +22,7 @@ export interface RoomDirectory {
   find(room: string): Promise<ListedRoom | null>;
   /** Gives a room another key; the link with the one before no longer works. */
   setKey(room: string, keyHash: string): Promise<void>;
-  /** Names of the rooms without a key. */
+  /** Names of the rooms without a key that could have one. */
   keyless(): Promise<readonly string[]>;
   /** Remembers that a participant was in the room; null takes it off their list. */
   noteVisit(participant: string, room: string, visit: Omit<RoomVisit, "room"> | null): Promise<void>;
@@ -31,4 +42,15 @@ export interface RoomDirectory {
   findLink(room: string, hash: string): Promise<ReplayLink | null>;
   /** Ends a link for good; false where the room has none of this id. */
   revokeLink(room: string, id: number, at: number): Promise<boolean>;
+  /**
+   * Makes an empty room for a participant's try of a room's problem, unless they have one or the name is taken. Whatever
+   * others ask at the same time, a participant has at most one; {@link findTry} says which.
+   */
+  createTry(name: string, room: string, owner: string): Promise<void>;
+  /** Name of the room of a participant's try; null where they have none. */
+  findTry(room: string, owner: string): Promise<string | null>;
+  /** All tries of a room's problem, in the order in which they were begun. */
+  tries(room: string): Promise<readonly ListedTry[]>;
+  /** Notes how far the try in this room is. */
+  noteProgress(room: string, progress: TryProgress): Promise<void>;
 }

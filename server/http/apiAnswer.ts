@@ -16,6 +16,8 @@ const STATUS: Readonly<Record<ApiErrorCode, number>> = {
   unknownExample: 400,
   wrongKey: 403,
   removed: 403,
+  notYours: 403,
+  notLearner: 403,
   otherOrigin: 403,
   unknownRoom: 404,
   notFound: 404,

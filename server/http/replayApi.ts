@@ -118,8 +118,10 @@ export class ReplayApi {
    */
   async #viewer(request: IncomingMessage, room: string, participant: string | null): Promise<Viewer | ApiAnswer> {
     const { registry, directory } = this.#services;
-    const loaded = registry.loaded(room);
-    if (!loaded && (await directory.find(room)) === null) return UNKNOWN_ROOM;
+    const listed = registry.loaded(room) ? null : await directory.find(room);
+    // Who may see somebody's own try is known to the room that it is a try of, and not to its history.
+    const loaded = listed?.tryOf ? await registry.find(room) : registry.loaded(room);
+    if (!loaded && listed === null) return UNKNOWN_ROOM;
     const secret = request.headers[LINK_HEADER];
     if (secret !== undefined) return this.#linkViewer(request, room, String(secret));
     if (participant === null) return NOT_MEMBER;

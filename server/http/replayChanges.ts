@@ -99,6 +99,7 @@ export class ReplayChanges {
     const { directory, limits, now } = this.#services;
     const asked = await read(request, makeLinkSchema);
     if (!asked.ok) return asked.answer;
+    if ((await directory.find(room))?.tryOf) return NOT_SHARED;
     const { until } = asked.value;
     if (until !== null && until <= now())
       return failure("badRequest", `"until" is to be a time that is still to come.`);
@@ -139,6 +140,7 @@ const ACTIONS: readonly string[] = [
 ];
 
 const NOT_ALLOWED = failure("notAllowed", "Only an instructor of this room can do this.");
+const NOT_SHARED = failure("notAllowed", "Somebody's own try is for them and the instructor, so no link leads to it.");
 const TOO_MANY_CHAPTERS = failure("badRequest", "This replay has as many chapters as can be made of it.");
 
 export function noSuchMoment(length: number): ApiAnswer {

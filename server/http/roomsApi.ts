@@ -1,7 +1,7 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { unreachable } from "../../shared/circuit";
 import type { RoomGlance } from "../../shared/messages";
-import { createRoomSchema, faultText, type Identity, isKeyOf, joinRoomSchema } from "../access";
+import { createRoomSchema, faultText, type Identity, isKeyOf, joinRoomSchema, openTrySchema } from "../access";
 import type { RoomDirectory } from "../history";
 import type { Limits } from "../limits";
 import type { Log } from "../log";
@@ -13,6 +13,7 @@ import { type ApiAnswer, badBody, failure, sendAnswer, TOO_MANY, UNKNOWN_ROOM } 
 import { isOwnOrigin } from "./origin";
 import { addressOf, readJsonBody } from "./requestBody";
 import { RoomMaker } from "./roomMaker";
+import { TriesApi } from "./triesApi";
 
 export type RoomsApiServices = {
   readonly registry: RoomRegistry;
@@ -32,7 +33,12 @@ const MOST_VISITS = 100;
 type Route =
   | { readonly to: "create" }
   | { readonly to: "visits" }
-  | { readonly to: "glance" | "join"; readonly room: string };
+  | { readonly to: "glance" | "join"; readonly room: string }
+  | TryRoute;
+/** What is asked about learners' own tries of a room's problem. */
+type TryRoute =
+  | { readonly to: "openTry" | "tries"; readonly room: string }
+  | { readonly to: "lookAtTry"; readonly room: string; readonly ownTry: string };
 
 /** `/api/rooms…` and `/api/me/rooms`: making, finding and joining rooms. All answers are JSON. */
 export class RoomsApi {
@@ -42,12 +48,14 @@ export class RoomsApi {
   readonly #wrongKeys: RateLimits;
   readonly #starts: StartThread;
   readonly #maker: RoomMaker;
+  readonly #tries: TriesApi;
 
   constructor(services: RoomsApiServices) {
     const { joinRate, wrongKeyRate } = services.limits;
     this.#services = services;
     this.#maker = new RoomMaker(services);
     this.#starts = new StartThread(services.limits.startTime);
+    this.#tries = new TriesApi(services);
     this.#creates = services.creates;
     this.#joins = new RateLimits(joinRate);
     this.#wrongKeys = new RateLimits(wrongKeyRate);
@@ -88,6 +96,10 @@ export class RoomsApi {
         return this.#glance(request, route.room);
       case "visits":
         return this.#visits(request);
+      case "openTry":
+      case "tries":
+      case "lookAtTry":
+        return this.#ownTries(request, route);
       default:
         return unreachable(route);
     }
@@ -114,7 +126,8 @@ export class RoomsApi {
     if (!asked.success) return failure("badRequest", faultText(asked.error, "request"));
     const listed = await directory.find(name);
     const room = listed && (await registry.find(name));
-    if (!room) return UNKNOWN_ROOM;
+    // Nobody joins somebody's own try: who sees it follows from the room that it is a try of.
+    if (!room || room.tryOf !== null) return UNKNOWN_ROOM;
     const { key } = asked.data;
     const holdsKey = key !== undefined && listed.keyHash !== null && isKeyOf(listed.keyHash, key);
     if (key !== undefined && !holdsKey) return this.#wrongKey(request);
@@ -132,7 +145,8 @@ export class RoomsApi {
   async #glance(request: IncomingMessage, name: string): Promise<ApiAnswer> {
     const { registry, identity, now } = this.#services;
     if (!this.#joins.take(addressOf(request), now())) return TOO_MANY;
-    const room = await registry.find(name);
+    const found = await registry.find(name);
+    const room = found?.tryOf ? null : found;
     const participant = identity.read(request.headers.cookie);
     const glance: RoomGlance = {
       room: name,
@@ -142,6 +156,31 @@ export class RoomsApi {
       you: (participant !== null && room?.you(participant)) || null,
     };
     return { status: 200, body: glance };
+  }
+
+  async #ownTries(request: IncomingMessage, route: TryRoute): Promise<ApiAnswer> {
+    const { registry, identity, now } = this.#services;
+    const address = addressOf(request);
+    if (!this.#joins.take(address, now())) return TOO_MANY;
+    if (route.to === "openTry") {
+      const body = await readJsonBody(request, SMALL_BODY);
+      if (!body.ok) return badBody(body.why, SMALL_BODY);
+      const asked = openTrySchema.safeParse(body.json);
+      if (!asked.success) return failure("badRequest", faultText(asked.error, "request"));
+    }
+    const room = await registry.find(route.room);
+    if (!room || room.tryOf !== null) return UNKNOWN_ROOM;
+    const asker = { participant: identity.read(request.headers.cookie), address };
+    switch (route.to) {
+      case "openTry":
+        return this.#tries.open(room, asker);
+      case "tries":
+        return this.#tries.list(room, asker);
+      case "lookAtTry":
+        return this.#tries.look(room, route.ownTry, asker);
+      default:
+        return unreachable(route);
+    }
   }
 
   async #visits(request: IncomingMessage): Promise<ApiAnswer> {
@@ -162,5 +201,15 @@ function readRoute(method: string, path: string): Route | null {
   if (!isRoomName(second)) return null;
   if (method === "GET" && steps.length === 2) return { to: "glance", room: second };
   if (method === "POST" && steps.length === 3 && third === "join") return { to: "join", room: second };
+  return readTryRoute(method, second, steps.slice(2));
+}
+
+function readTryRoute(method: string, room: string, steps: readonly string[]): TryRoute | null {
+  const [what, ownTry = ""] = steps;
+  if (method === "POST" && what === "try" && steps.length === 1) return { to: "openTry", room };
+  if (method === "GET" && what === "tries" && steps.length === 1) return { to: "tries", room };
+  if (method === "GET" && what === "tries" && steps.length === 2 && isRoomName(ownTry)) {
+    return { to: "lookAtTry", room, ownTry };
+  }
   return null;
 }

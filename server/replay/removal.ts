@@ -26,14 +26,21 @@ export class Removal {
     void this.applyRetention();
   }
 
-  /** Deletes a room and all that happened in it. Rejects where it can't be done now, and then it is still there. */
+  /**
+   * Deletes a room with the tries of its problem and all that happened in them. Rejects where it can't be done now, and then
+   * it is still there.
+   */
   async remove(room: string): Promise<void> {
     const { registry, store, directory, limits, onRemoved } = this.#services;
+    const gone: string[] = [];
     await registry.remove(room, limits.storePatience, async () => {
-      await store.erase(room);
-      await directory.remove(room);
+      gone.push(...(await directory.tries(room)).map((each) => each.room), room);
+      for (const each of gone) {
+        await store.erase(each);
+        await directory.remove(each);
+      }
     });
-    onRemoved(room);
+    for (const each of gone) onRemoved(each);
   }
 
   /** Deletes the rooms whose time has come. What can't be deleted now is tried again the next time. */

@@ -19,9 +19,12 @@ export function kindOf(change: AccessChange): EntryKind {
 /** Kinds of entries whose bytes are an AccessChange. */
 export const OF_ACCESS: readonly string[] = [ENTRY.settings, ENTRY.reveal, ENTRY.lines];
 
-/** A room's access as its history left it. What can't be read of it, which nobody but us has written, counts as nothing. */
-export function accessFrom({ snapshot, entries }: StoredRoom): RoomAccess {
-  let access = (snapshot?.access && readJson(snapshot.access, accessSchema)) || OPEN_ACCESS;
+/**
+ * A room's access as its history left it, which began with `start`. What can't be read of it, which nobody but us has
+ * written, counts as nothing.
+ */
+export function accessFrom({ snapshot, entries }: StoredRoom, start: RoomAccess = OPEN_ACCESS): RoomAccess {
+  let access = (snapshot?.access && readJson(snapshot.access, accessSchema)) || start;
   for (const { kind, bytes } of entries) {
     if (!OF_ACCESS.includes(kind)) continue;
     const change = readChange(bytes);

@@ -1,6 +1,13 @@
 import { type Answers, writeAnswers } from "../../shared/messages";
-import { hideAnswers } from "../access";
+import type { Report } from "../../shared/solve";
+import { type Found, hideAnswers } from "../access";
 import type { SolvedAnswers } from "../solver";
+
+/** Which answers those who don't instruct are sent: those of cards that are shown, and values that they have found. */
+export type ShownParts = {
+  readonly isShown: (card: string) => boolean;
+  readonly foundIn: (report: Report) => Found;
+};
 
 /** A room's newest answers, and the frames in which they go out: one with all of them, one without the hidden ones. */
 export class AnswersDesk {
@@ -33,17 +40,20 @@ export class AnswersDesk {
 
   /** All of the answers as a frame; null where there are none yet. */
   wholeFrame(): Uint8Array | null {
-    this.#whole ??= this.#answers && writeAnswers(withHidden(this.#answers, () => true));
+    this.#whole ??= this.#answers && writeAnswers(withHidden(this.#answers, ALL));
     return this.#whole;
   }
 
-  /** The answers to the cards that are shown, as a frame. */
-  shownFrame(isShown: (card: string) => boolean): Uint8Array | null {
-    this.#shown ??= this.#answers && writeAnswers(withHidden(this.#answers, isShown));
+  /** The answers that are shown, as a frame. */
+  shownFrame(parts: ShownParts): Uint8Array | null {
+    this.#shown ??= this.#answers && writeAnswers(withHidden(this.#answers, parts));
     return this.#shown;
   }
 }
 
-function withHidden(answers: SolvedAnswers, isShown: (card: string) => boolean): Answers {
-  return { ...answers, report: answers.report && hideAnswers(answers.report, isShown) };
+const ALL: ShownParts = { isShown: () => true, foundIn: () => () => false };
+
+function withHidden(answers: SolvedAnswers, { isShown, foundIn }: ShownParts): Answers {
+  const { report } = answers;
+  return { ...answers, report: report && hideAnswers(report, isShown, foundIn(report)) };
 }

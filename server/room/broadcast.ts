@@ -1,7 +1,7 @@
 import { type Notice, type RoomView, writeCall, writeNotice, writeRoomState } from "../../shared/messages";
 import type { Showing } from "../access";
 import type { DerivedWorkings, SolvedAnswers } from "../solver";
-import { AnswersDesk } from "./answersDesk";
+import { AnswersDesk, type ShownParts } from "./answersDesk";
 import type { Peer } from "./peer";
 import type { People } from "./people";
 import { WorkingsDesk } from "./workingsDesk";
@@ -14,14 +14,16 @@ export class Broadcast {
   readonly #people: People;
   readonly #answers = new AnswersDesk();
   readonly #workings = new WorkingsDesk();
-  readonly #showing: Showing;
+  readonly #showing: Showing & ShownParts;
   #stateTimer: NodeJS.Timeout | null = null;
 
-  constructor(people: People) {
+  /** `foundIn` tells which values of a report those who don't instruct have found themselves, and so are sent. */
+  constructor(people: People, foundIn: ShownParts["foundIn"]) {
     this.#people = people;
     this.#showing = {
       isShown: (card) => people.isShown(card),
       linesOf: (wanted, card) => people.linesOf(wanted, card),
+      foundIn,
     };
   }
 
@@ -62,7 +64,7 @@ export class Broadcast {
       if (!peer.wantsAnswers) continue;
       const frame = this.#people.isInstructor(peer)
         ? this.#answers.wholeFrame()
-        : this.#answers.shownFrame(this.#showing.isShown);
+        : this.#answers.shownFrame(this.#showing);
       if (frame) peer.offer(frame);
     }
   }

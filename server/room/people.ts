@@ -15,25 +15,43 @@ import {
   linesOfBoth,
   type Member,
   type RoomAccess,
+  tryAccess,
 } from "../access";
 import type { Peer } from "./peer";
 
+/** Where these are the people of somebody's own try: the room whose problem it is, and whose it is. */
+export type TriedPeople = { readonly room: { readonly name: string; readonly people: People }; readonly owner: string };
+
 /**
  * A room's people: who is connected, and who may do what. What is enforced is the newest access; what is told is the
- * access as far as it is stored, so that nobody hears of a setting that the death of the server could take back.
+ * access as far as it is stored, so that nobody hears of a setting that the death of the server could take back. In
+ * somebody's own try, who belongs to it and what they are is what the room has them down for now.
  */
 export class People {
   readonly #peers = new Set<Peer>();
   #access: RoomAccess;
   #told: RoomAccess;
+  readonly #tried: TriedPeople | null;
 
-  constructor(access: RoomAccess) {
+  constructor(access: RoomAccess, tried: TriedPeople | null = null) {
     this.#access = access;
     this.#told = access;
+    this.#tried = tried;
   }
 
   get access(): RoomAccess {
+    const tried = this.#tried;
+    return tried ? tryAccess(this.#access, tried.room.people.access, tried.owner) : this.#access;
+  }
+
+  /** What the room's own history says of its access. */
+  get own(): RoomAccess {
     return this.#access;
+  }
+
+  get told(): RoomAccess {
+    const tried = this.#tried;
+    return tried ? tryAccess(this.#told, tried.room.people.told, tried.owner) : this.#told;
   }
 
   get size(): number {
@@ -84,7 +102,7 @@ export class People {
     }
   }
 
-  /** Takes a change in, which counts from now on. The access that it leads to is to be told once it is stored. */
+  /** Takes a change in, which counts from now on. What it makes of the own access is to be told once it is stored. */
   change(change: AccessChange): RoomAccess {
     this.#access = changed(this.#access, change);
     return this.#access;
@@ -95,16 +113,16 @@ export class People {
   }
 
   you(participant: string): You | null {
-    const member = findMember(this.#access, participant);
+    const member = findMember(this.access, participant);
     return member && !member.isRemoved ? { id: member.id, name: member.name, role: member.role } : null;
   }
 
   isRemoved(participant: string): boolean {
-    return findMember(this.#access, participant)?.isRemoved === true;
+    return findMember(this.access, participant)?.isRemoved === true;
   }
 
   roleOf(participant: string): Role {
-    return findMember(this.#access, participant)?.role ?? "observer";
+    return findMember(this.access, participant)?.role ?? "observer";
   }
 
   isInstructor(peer: Peer): boolean {
@@ -112,22 +130,22 @@ export class People {
   }
 
   drawingRefusal(peer: Peer): ChangeRefusal | null {
-    return drawingRefusal(this.#access, peer.participant);
+    return drawingRefusal(this.access, peer.participant);
   }
 
   /** Whether those who don't instruct may be sent a card's answers: hiding counts at once, showing once it is stored. */
   isShown(card: string): boolean {
-    return isShown(this.#access.answers, card) && isShown(this.#told.answers, card);
+    return isShown(this.access.answers, card) && isShown(this.told.answers, card);
   }
 
   /** How many lines of a card those who don't instruct may be sent, in the same way. */
   linesOf(wanted: string, card: string): LineCount {
-    return linesOfBoth(this.#access.lines, this.#told.lines, wanted, card);
+    return linesOfBoth(this.access.lines, this.told.lines, wanted, card);
   }
 
   /** What a peer is told of the room; null for somebody whose admission isn't stored. */
   roomState(peer: Peer): RoomState | null {
-    const access = this.#told;
+    const access = this.told;
     const you = findMember(access, peer.participant);
     if (!you) return null;
     const { drawing, answers, lines, trying, isLocked, isEnded } = access;
@@ -141,7 +159,14 @@ export class People {
       trying,
       isLocked,
       isEnded,
+      tryOf: this.#tryOf(),
     };
+  }
+
+  #tryOf(): RoomState["tryOf"] {
+    if (!this.#tried) return null;
+    const { room, owner } = this.#tried;
+    return { room: room.name, owner, ownerName: findMember(room.people.told, owner)?.name ?? "" };
   }
 
   #participants(access: RoomAccess): RoomState["participants"] {

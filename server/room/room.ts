@@ -6,13 +6,15 @@ import {
   decideJoin,
   findMember,
   type JoinRefusal,
+  OPEN_ACCESS,
   type RoomAccess,
+  TRY_ACCESS,
   tryRefusal,
 } from "../access";
-import { type Checker, TryDesk } from "../check";
+import { type Checker, foundIn, TryDesk } from "../check";
 import { ENTRY, type EntryKind, type RoomDirectory, type StoredRoom } from "../history";
 import type { Limits } from "../limits";
-import { RateLimit } from "../rateLimit";
+import { RateLimit, RateLimits } from "../rateLimit";
 import type { SolvedAnswers, Solver } from "../solver";
 import type { BoardAtTurn } from "../solver/solver";
 import { type ClientMessage, readClientMessage } from "../sync/clientMessage";
@@ -21,11 +23,13 @@ import { askStateFrame, awarenessFrame, stateFrame, updateFrame } from "../sync/
 import { accessFrom, jsonBytes, kindOf } from "./accessHistory";
 import { Broadcast } from "./broadcast";
 import { Derivations } from "./derivations";
+import { OwnTry, type Tried, type TriedRoom, type TryHost } from "./ownTry";
 import type { Peer } from "./peer";
 import { People } from "./people";
 import { Presence } from "./presence";
 import { type LogServices, RoomLog } from "./roomLog";
 import { SharedDoc } from "./sharedDoc";
+import { UpdateDesk } from "./updateDesk";
 import { Watch } from "./watch";
 
 /** What all rooms share. */
@@ -38,12 +42,12 @@ export type RoomServices = LogServices & {
 
 /** The participant of what nobody did. */
 const NOBODY = "server";
-/** How often a client may send an update that builds on changes it didn't send, before it is let go. */
-const INCOMPLETE_LIMIT = 3;
 
 /** A room in memory: its board, who is in it, and the order in which what they do is stored, passed on and solved. */
 export class Room {
   readonly name: string;
+  /** This room as the tries of its problem lean on it. */
+  readonly tried: TriedRoom;
   readonly #services: RoomServices;
   readonly #doc: SharedDoc;
   readonly #log: RoomLog;
@@ -53,14 +57,16 @@ export class Room {
   readonly #broadcast: Broadcast;
   readonly #derivations: Derivations;
   readonly #tries: TryDesk;
-  readonly #incomplete = new Map<Peer, number>();
+  readonly #updates: UpdateDesk;
+  readonly #ownTry: OwnTry | null;
   readonly #requests = new Map<Peer, RateLimit>();
   /** Number of the last change of the board. */
   #revision: number;
   /** JSON of the names of what had an answer last; null before anything had since the room was loaded. */
   #solved: string | null = null;
 
-  constructor(name: string, stored: StoredRoom, services: RoomServices) {
+  /** `of` is given for a room that is somebody's own try: it counts on the room that it is a try of to stay in memory. */
+  constructor(name: string, stored: StoredRoom, services: RoomServices, of: Tried | null = null) {
     const { snapshot, entries } = stored;
     const updates = entries.filter(({ kind }) => kind === ENTRY.update);
     const boards = updates.map(({ bytes }) => bytes);
@@ -68,8 +74,15 @@ export class Room {
     this.#services = services;
     this.#doc = new SharedDoc(snapshot ? [snapshot.bytes, ...boards] : boards, services.limits.updateStructs);
     this.#revision = updates.at(-1)?.sequence ?? snapshot?.sequence ?? 0;
-    this.#people = new People(accessFrom(stored));
-    this.#broadcast = new Broadcast(this.#people);
+    this.#people = new People(accessFrom(stored, of ? TRY_ACCESS : OPEN_ACCESS), of);
+    this.#updates = new UpdateDesk({
+      people: this.#people,
+      doc: this.#doc,
+      limits: services.limits,
+      notify: (peers, notice) => this.#broadcast.notify(peers, notice),
+      commit: (participant, sender, update) => this.#commit(participant, sender, update),
+    });
+    this.#broadcast = new Broadcast(this.#people, (report) => (of ? foundIn(report, this.#tries.told) : () => false));
     this.#derivations = new Derivations(
       {
         name,
@@ -92,9 +105,19 @@ export class Room {
     );
     this.#log = new RoomLog(name, stored, services, () => {
       const bytes = this.#doc.compact();
-      return bytes && { bytes, access: JSON.stringify({ ...this.#people.access, tries: this.#tries.kept }) };
+      return bytes && { bytes, access: JSON.stringify({ ...this.#people.own, tries: this.#tries.kept }) };
     });
+    this.tried = {
+      name,
+      people: this.#people,
+      rates: of?.room.rates ?? new RateLimits(services.limits.tryRate),
+      helpRates: of?.room.helpRates ?? new RateLimits(services.limits.helpRate),
+      problem: () => ({ board: this.#doc.board, revision: this.#revision }),
+      followers: new Set(),
+    };
     this.#tries = this.#openTries(stored);
+    this.#ownTry = of && new OwnTry(of, stored, this.#host());
+    this.#ownTry?.catchUp();
   }
 
   get size(): number {
@@ -112,6 +135,11 @@ export class Room {
   /** Who belongs to the room and may do what now, stored or not. */
   get access(): RoomAccess {
     return this.#people.access;
+  }
+
+  /** Name of the room of whose problem this is somebody's own try, which nobody joins by a code or link; null in others. */
+  get tryOf(): string | null {
+    return this.#ownTry?.room ?? null;
   }
 
   /** Whether all that happened in the room is stored. */
@@ -153,6 +181,12 @@ export class Room {
     if (applied.update) this.#commit(participant, null, applied.update);
   }
 
+  /** Gives a try that was just made the board of the room that it is a try of. Resolves once that is stored. */
+  beginTry(): Promise<void> {
+    this.#ownTry?.begin();
+    return new Promise((resolve) => this.#log.after(this.#log.sequence, 0, resolve));
+  }
+
   join(peer: Peer): void {
     const { participant } = peer;
     const { recorder, limits, now } = this.#services;
@@ -162,6 +196,7 @@ export class Room {
     this.catchUp(peer);
     if (!isFirst) return;
     const you = this.#people.you(participant);
+    this.#ownTry?.noteMember(participant);
     this.#log.record(ENTRY.join, participant, jsonBytes({ name: you?.name, role: you?.role }), () => {});
     this.#noteVisit(participant);
     this.#broadcast.tellStateSoon();
@@ -170,13 +205,14 @@ export class Room {
   leave(peer: Peer): void {
     const { participant } = peer;
     const isLast = this.#people.leave(peer);
-    this.#incomplete.delete(peer);
+    this.#updates.leave(peer);
     this.#requests.delete(peer);
     this.#presence.leave(peer);
     if (!isLast) return;
     this.#watch.leave(participant);
     this.#log.record(ENTRY.leave, participant, jsonBytes({}), () => {});
     if (this.#people.you(participant)) this.#noteVisit(participant);
+    this.#ownTry?.left();
     this.#broadcast.tellStateSoon();
   }
 
@@ -234,6 +270,7 @@ export class Room {
 
   /** Lets go of all that the room holds. Nothing may be asked of it afterwards. */
   destroy(): void {
+    this.#ownTry?.destroy();
     this.#broadcast.destroy();
     this.#tries.destroy();
     this.#services.solver.forget(this.name);
@@ -248,7 +285,7 @@ export class Room {
         this.#answerState(peer, message.stateVector);
         break;
       case "update":
-        this.#update(peer, message.update);
+        this.#updates.take(peer, message.update);
         break;
       case "awareness":
         this.#showPresence(peer, message.update);
@@ -278,55 +315,10 @@ export class Room {
     peer.send(askStateFrame(this.#doc.stateVector()));
   }
 
-  #update(peer: Peer, update: Uint8Array): void {
-    const refusal = this.#people.drawingRefusal(peer);
-    if (refusal !== null) {
-      // Who only looks still answers the server's question for news, mostly with none.
-      const hasNews = this.#doc.hasNews(update);
-      if (hasNews === null) peer.close(CLOSE.badMessage, "the update can't be read");
-      else if (hasNews) this.#broadcast.notify([peer], { code: "changeRefused", why: refusal });
-      return;
-    }
-    const { roomBytes } = this.#services.limits;
-    if (!this.#hasSpaceFor(update)) {
-      peer.close(CLOSE.tooLarge, `a room holds at most ${roomBytes} bytes; the last change was not taken in`);
-      return;
-    }
-    const applied = this.#doc.apply(update);
-    switch (applied.outcome) {
-      case "refused":
-        peer.close(CLOSE.badMessage, applied.reason);
-        break;
-      case "incomplete":
-        this.#askForAll(peer);
-        break;
-      case "applied":
-        this.#incomplete.delete(peer);
-        if (applied.update) this.#commit(peer.participant, peer, applied.update);
-        break;
-      default:
-        unreachable(applied);
-    }
-  }
-
-  #hasSpaceFor(update: Uint8Array): boolean {
-    const { roomBytes } = this.#services.limits;
-    if (this.#doc.size + update.length <= roomBytes) return true;
-    // The size is an upper bound; compacting makes it exact.
-    this.#doc.compact();
-    return this.#doc.size + update.length <= roomBytes;
-  }
-
-  #askForAll(peer: Peer): void {
-    const count = (this.#incomplete.get(peer) ?? 0) + 1;
-    this.#incomplete.set(peer, count);
-    if (count <= INCOMPLETE_LIMIT) peer.send(askStateFrame(this.#doc.stateVector()));
-    else peer.close(CLOSE.badMessage, "the updates build on changes that were never sent");
-  }
-
   /** Records what changed on the board; it is passed on once it is stored. */
   #commit(participant: string, sender: Peer | null, update: Uint8Array): void {
     this.#revision = this.#log.record(ENTRY.update, participant, update, () => this.#relay(sender, update));
+    this.#ownTry?.changed();
     this.#requestAnswers();
   }
 
@@ -356,7 +348,9 @@ export class Room {
       return;
     }
     const { participant } = peer;
-    const decision = decide(this.#people.access, participant, action, this.#broadcast.workings);
+    const decision =
+      this.#ownTry?.decide(participant, action) ??
+      decide(this.#people.access, participant, action, this.#broadcast.workings);
     switch (decision.outcome) {
       case "refused":
         this.#broadcast.notify([peer], { code: "requestRefused", id, why: decision.why });
@@ -383,18 +377,46 @@ export class Room {
     this.#log.record(kindOf(change), by, jsonBytes(change), () => {
       this.#people.tell(access);
       this.#broadcast.showOthers();
-      const affected = this.#people.affectedBy(change);
-      this.#broadcast.giveAnswers(affected.answers);
-      this.#broadcast.giveWorkings(affected.workings);
-      // Whoever has become an instructor may read reasons.
-      if (change.do === "admit") this.#tries.tell(affected.answers);
-      this.#broadcast.tellState(this.#people);
-      if (change.do === "end") this.notify({ code: "ended" });
+      this.#tellOf(change);
+      for (const follow of this.tried.followers) follow(change, true);
       whenStored();
     });
     // What waited to be handed in is judged now, as everything is from now on.
     if (change.do === "setTrying" && change.trying.judging === "atOnce") this.#tries.judgeEntered(by, null);
     if (change.do === "removeParticipant") this.#sendAway(change.participant);
+    for (const follow of this.tried.followers) follow(change, false);
+  }
+
+  #tellOf(change: AccessChange): void {
+    const affected = this.#people.affectedBy(change);
+    this.#broadcast.giveAnswers(affected.answers);
+    this.#broadcast.giveWorkings(affected.workings);
+    // Whoever has become an instructor may read reasons.
+    if (change.do === "admit") this.#tries.tell(affected.answers);
+    this.#broadcast.tellState(this.#people);
+    if (change.do === "end") this.notify({ code: "ended" });
+  }
+
+  /** This room, as the try that it is uses it. */
+  #host(): TryHost {
+    const { directory, log, now } = this.#services;
+    return {
+      people: this.#people,
+      doc: this.#doc,
+      revision: () => this.#revision,
+      change: (by, change) => this.#change(by, change),
+      record: (kind, participant, bytes) => void this.#log.record(kind, participant, bytes, () => {}),
+      commit: (participant, update) => this.begin(participant, update),
+      tellOf: (change) => this.#tellOf(change),
+      sendAway: (participant) => this.#sendAway(participant),
+      judgeEntered: (by) => void this.#tries.judgeEntered(by, null),
+      noteProgress: (progress) => {
+        directory
+          .noteProgress(this.name, progress)
+          .catch((error: unknown) => log.warn(`no progress noted of try "${this.name}"`, error));
+      },
+      now,
+    };
   }
 
   #sendAway(participant: string): void {
@@ -415,10 +437,22 @@ export class Room {
       trying: () => this.#people.access.trying,
       isInstructor: (peer: Peer) => this.#people.isInstructor(peer),
       record: (kind: EntryKind, participant: string, made: object, whenStored: () => void) =>
-        void this.#log.record(kind, participant, jsonBytes(made), whenStored),
+        void this.#log.record(kind, participant, jsonBytes(made), () => {
+          whenStored();
+          this.#afterTry();
+        }),
     };
-    const { checker, limits, now } = this.#services;
-    return new TryDesk(stored, room, { checker, rate: limits.tryRate, helpRate: limits.helpRate, now });
+    const { checker, now } = this.#services;
+    return new TryDesk(stored, room, { checker, rates: this.tried.rates, helpRates: this.tried.helpRates, now });
+  }
+
+  /** In a try, a value that was found is sent with the answers. */
+  #afterTry(): void {
+    if (!this.#ownTry) return;
+    this.#ownTry.changed();
+    this.#ownTry.count(this.#broadcast.answers?.report ?? null, this.#tries.told);
+    this.#broadcast.showOthers();
+    this.#broadcast.giveAnswers(this.#people);
   }
 
   /** Solving is for those who look at answers; a room of stock clients costs none. */
@@ -431,6 +465,7 @@ export class Room {
         this.#log.after(answers.revision, 0, () => {
           this.#broadcast.deliver(answers);
           this.#tries.follow(answers.report);
+          this.#ownTry?.count(answers.report, this.#tries.told);
           this.#derivations.follow();
           this.#noteSolved(answers);
         }),
@@ -452,6 +487,8 @@ export class Room {
 
   /** Keeps a participant's list of rooms; a list that misses something is no reason to refuse them anything. */
   #noteVisit(participant: string): void {
+    // Somebody's own try is found in its room and not in their list of rooms.
+    if (this.#ownTry) return;
     const { directory, log, now } = this.#services;
     const you = this.#people.you(participant);
     const visit = you && { title: this.#doc.title, role: you.role, lastSeen: now() };

@@ -65,32 +65,46 @@ export class RoomRegistry {
   }
 
   /**
-   * Deletes a room: once all of it is stored, everybody is told and sent away, nobody comes in any more, and `erase` is
-   * called. Rejects with {@link EntryRefused}, and leaves the room as it is, where it isn't stored within `patience` ms;
-   * where `erase` rejects, the room can be entered again.
+   * Deletes a room, and the tries of its problem with it: once all of it is stored, everybody is told and sent away, nobody
+   * comes in any more, and `erase` is called. Rejects with {@link EntryRefused}, and leaves the room as it is, where it isn't
+   * stored within `patience` ms; where `erase` rejects, the room can be entered again.
    */
   async remove(name: string, patience: number, erase: () => Promise<void>): Promise<void> {
     if (this.#removing.has(name)) throw new EntryRefused("the room is being deleted");
-    const room = this.#rooms.get(name) ?? (await this.#loading.get(name));
-    if (room) await this.#allStored(room, patience);
-    this.#removing.add(name);
+    await this.#loading.get(name);
+    await this.#allStored(name, patience);
+    const rooms = this.#withTries(name);
+    const names = new Set([name, ...rooms.map((room) => room.name)]);
+    for (const each of names) this.#removing.add(each);
     try {
-      if (room) this.#close(room);
+      for (const room of rooms) this.#close(room);
       await erase();
     } finally {
       // Somebody who found the room a moment ago may still be on their way in.
-      setTimeout(() => this.#removing.delete(name), REMOVAL_TAIL).unref();
+      const forget = () => {
+        for (const each of names) this.#removing.delete(each);
+      };
+      setTimeout(forget, REMOVAL_TAIL).unref();
     }
   }
 
-  async #allStored(room: Room, patience: number): Promise<void> {
+  async #allStored(name: string, patience: number): Promise<void> {
     let isLate = false;
     const late = new Promise<void>((resolve) => setTimeout(resolve, patience).unref()).then(() => {
       isLate = true;
     });
+    const unstored = () => this.#withTries(name).filter((room) => !room.isStored);
     // While people draw there is always something more.
-    while (!room.isStored && !isLate) await Promise.race([room.stored(), late]);
-    if (!room.isStored) throw new EntryRefused("changes of this room are not stored yet");
+    while (unstored().length > 0 && !isLate) {
+      await Promise.race([Promise.all(unstored().map((room) => room.stored())), late]);
+    }
+    if (unstored().length > 0) throw new EntryRefused("changes of this room are not stored yet");
+  }
+
+  /** A room and the tries of its problem, as far as they are in memory; the tries first, since they lean on it. */
+  #withTries(name: string): readonly Room[] {
+    const tries = [...this.#rooms.values()].filter((room) => room.tryOf === name);
+    return [...tries, ...[this.#rooms.get(name) ?? []].flat()];
   }
 
   #close(room: Room): void {
@@ -118,17 +132,32 @@ export class RoomRegistry {
 
   async #load(name: string): Promise<Room> {
     this.#makeSpace();
-    const loading = this.#services.store.load(name).then((stored) => {
-      const room = new Room(name, stored, this.#services);
-      this.#rooms.set(name, room);
-      return room;
-    });
+    const loading = this.#read(name);
     this.#loading.set(name, loading);
     try {
       return await loading;
     } finally {
       this.#loading.delete(name);
     }
+  }
+
+  async #read(name: string): Promise<Room> {
+    const { store, directory } = this.#services;
+    const [stored, listed] = await Promise.all([store.load(name), directory.find(name)]);
+    if (!listed) throw new EntryRefused("the room is not there any more");
+    if (!listed.tryOf) return this.#take(new Room(name, stored, this.#services));
+    const { room, owner } = listed.tryOf;
+    for (;;) {
+      const tried = await this.open(room);
+      // It stays in memory as long as the try, if it has not left it since it was opened.
+      if (this.#rooms.get(room) === tried)
+        return this.#take(new Room(name, stored, this.#services, { room: tried.tried, owner }));
+    }
+  }
+
+  #take(room: Room): Room {
+    this.#rooms.set(room.name, room);
+    return room;
   }
 
   #makeSpace(): void {
@@ -155,7 +184,7 @@ export class RoomRegistry {
   /** Drops a room that is empty and stored, and says whether it did. */
   #unload(name: string): boolean {
     const room = this.#rooms.get(name);
-    if (!room || room.size > 0 || !room.isStored) return false;
+    if (!room || room.size > 0 || room.tried.followers.size > 0 || !room.isStored) return false;
     this.#stayAwake(name);
     this.#rooms.delete(name);
     room.destroy();

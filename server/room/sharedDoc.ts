@@ -1,5 +1,5 @@
 import * as Y from "yjs";
-import { titleOf } from "../../shared/board";
+import { type Board, readBoard, titleOf } from "../../shared/board";
 
 /** What became of an update that a client sent. */
 export type Applied =
@@ -39,6 +39,23 @@ export class SharedDoc {
   /** Title of the board. */
   get title(): string {
     return titleOf(this.#doc);
+  }
+
+  get board(): Board {
+    return readBoard(this.#doc);
+  }
+
+  /** What an act would change, as one update. The document itself stays as it is. */
+  updateOf(act: (copy: Y.Doc) => void): Uint8Array {
+    const copy = new Y.Doc();
+    try {
+      Y.applyUpdate(copy, this.encode());
+      const before = Y.encodeStateVector(copy);
+      act(copy);
+      return Y.encodeStateAsUpdate(copy, before);
+    } finally {
+      copy.destroy();
+    }
   }
 
   apply(update: Uint8Array): Applied {

@@ -24,6 +24,7 @@ type Upgrade = { readonly request: IncomingMessage; readonly socket: Duplex; rea
 
 const STOPPING = "The server is stopping.";
 const JOIN_FIRST = "Join this room by name first.";
+const NOT_YOURS = "This is somebody else's own try. Only they and the instructor see it.";
 
 /** The WebSocket endpoint `/sync/<room>`; PROTOCOL.md says what is spoken there. */
 export class SyncEndpoint {
@@ -149,7 +150,8 @@ export class SyncEndpoint {
 function refusalOf(found: Room | Error | null, participant: string): readonly [number, string] | null {
   if (found === null) return [404, "There is no room with this code."];
   if (found instanceof Error || found.you(participant)) return null;
-  return found.isRemoved(participant) ? [403, "The instructor has removed you from this room."] : [401, JOIN_FIRST];
+  if (found.isRemoved(participant)) return [403, "The instructor has removed you from this room."];
+  return found.tryOf !== null ? [403, NOT_YOURS] : [401, JOIN_FIRST];
 }
 
 function entryProblem(error: unknown): Error {

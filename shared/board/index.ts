@@ -46,6 +46,7 @@ export { type BoardProblem, boardProblemText } from "./problem";
 export { readBoard } from "./read";
 export { observeInk, readInk } from "./readInk";
 export { type KindWithValue, readPartValue, readValueText, VALUE_UNIT } from "./readPartValue";
+export { replaceBoard } from "./replace";
 export { routeWire, withoutIdlePoints } from "./route";
 export { distanceToSegment, simplifySpots, strokePieces } from "./simplify";
 export { readStretch, type StretchReading } from "./stretch";

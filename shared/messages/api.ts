@@ -54,6 +54,10 @@ export type ApiErrorCode =
   | "unknownRoom"
   | "wrongKey"
   | "removed"
+  /** Somebody else's own try. */
+  | "notYours"
+  /** Only learners have tries of their own. */
+  | "notLearner"
   | "ended"
   | "locked"
   | "roomFull"

@@ -15,6 +15,7 @@ export { NAME_LENGTH } from "./api";
 export type { HiddenAddend, HiddenReport, HiddenWanted } from "./hiddenReport";
 export { noticeText, solverFailureText, workingsFailureText } from "./messageText";
 export type { ChangeRefusal, Notice, RequestRefusal } from "./notice";
+export type { TryGlance, TryListed, TryOf, TryOpened, TryProgress } from "./ownTry";
 export type { Call, RoomAction, RoomRequest, RoomView } from "./roomRequest";
 export type { Drawers, Participant, Role, RoomState, ShownAnswers } from "./roomState";
 export { cardOf, isShown, TOTAL_CARD, tidyCard } from "./roomState";

@@ -54,6 +54,10 @@ function requestRefusalText(why: RequestRefusal): string {
       return "The lines of the total tell every addend, and some are hidden. Show those first.";
     case "tooMany":
       return "More answers or lines are shown or hidden one by one than a room keeps. Show or hide all of them first.";
+    case "inTry":
+      return "This is settled in the room itself, not in somebody's own try.";
+    case "notOwner":
+      return "A try is begun again by whose try it is.";
     default:
       return unreachable(why);
   }

@@ -27,4 +27,8 @@ export type RequestRefusal =
   /** The total's lines tell the addends, of which some are hidden. */
   | "addendsHidden"
   /** More cards than a room keeps. */
-  | "tooMany";
+  | "tooMany"
+  /** It is about the class, and this is somebody's own try. */
+  | "inTry"
+  /** Only whose try it is begins it again. */
+  | "notOwner";

@@ -12,7 +12,10 @@ export type RoomView = {
   readonly scale: number;
 };
 
-/** What a participant asks of the room. All but what is said of oneself (a new name, whether it is kept) and what is about tries is the instructor's alone. */
+/**
+ * What a participant asks of the room. All but what is said of oneself (a new name, whether it is kept), what is about tries,
+ * and beginning one's own try again is the instructor's alone.
+ */
 export type RoomAction =
   | { readonly do: "setDrawing"; readonly who: Drawers }
   | { readonly do: "setMayDraw"; readonly participant: string; readonly may: boolean }
@@ -31,6 +34,8 @@ export type RoomAction =
   | { readonly do: "lock"; readonly locked: boolean }
   | { readonly do: "end" }
   | { readonly do: "comeToMe"; readonly view: RoomView }
+  /** Puts the board of the room whose problem is tried in the place of the try's own. */
+  | { readonly do: "beginAgain" }
   | TryAction;
 
 /** `id` is the page's own, and comes back where the request is refused. */

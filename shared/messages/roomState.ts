@@ -1,3 +1,4 @@
+import type { TryOf } from "./ownTry";
 import type { ShownLines } from "./shownLines";
 import type { Trying } from "./trying";
 
@@ -41,6 +42,8 @@ export type RoomState = {
   readonly isLocked: boolean;
   /** Nobody draws any more. */
   readonly isEnded: boolean;
+  /** Whose own try this is; null in a room that others join. */
+  readonly tryOf: TryOf | null;
 };
 
 /** Name of the card of all sources together. */

@@ -32,6 +32,10 @@ function titleOf(code: Refusal["code"], room: string): string {
       return `Room ${room} is locked`;
     case "roomFull":
       return `Room ${room} is full`;
+    case "notYours":
+      return "This is somebody else’s own try";
+    case "notLearner":
+      return "No try of your own here";
     case "wrongKey":
       return "This instructor link does not open the room";
     case "unreachable":

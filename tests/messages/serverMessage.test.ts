@@ -87,6 +87,7 @@ const STATE: RoomState = {
   trying: { figures: "all", units: "assumed", judging: "whenHandedIn" },
   isLocked: true,
   isEnded: false,
+  tryOf: { room: "k7m2xq", owner: "a", ownerName: "Änne" },
 };
 
 const TRIES: readonly TriesMessage[] = [

@@ -1,8 +1,10 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
 import * as Y from "yjs";
 import { demoBoard } from "../../server/demoRoom";
+import type { TryOpened } from "../../shared/messages";
 import { removeFolders, temporaryFolder } from "./support/database";
-import { INSTRUCTOR, joinPage } from "./support/pageClient";
+import { INSTRUCTOR, joinPage, PageClient } from "./support/pageClient";
+import { refusedUpgrade } from "./support/rawClient";
 import { type ServerProcess, startServerProcess } from "./support/serverProcess";
 import { connectStock, joinStock, type StockClient } from "./support/stockClient";
 import { until } from "./support/until";
@@ -98,6 +100,49 @@ describe("which lines are shown, in a server killed with SIGKILL", () => {
     expect(late.workings.at(-1)?.workings).toEqual(before);
   });
 });
+
+describe("a learner's own try, in a server killed with SIGKILL", () => {
+  it("is the same one again with its board, its tries and what was found, and still closed to all others", async () => {
+    const folder = temporaryFolder();
+    server = await startServerProcess(folder, { solves: true });
+    const hart = kept(await joinPage(server.url, "algebra", INSTRUCTOR));
+    const ann = kept(await joinPage(server.url, "algebra", { name: "Ann" }));
+    const ben = kept(await joinPage(server.url, "algebra", { name: "Ben" }));
+    Y.applyUpdate(hart.doc, demoBoard());
+    await until("ann has the board", () => ann.doc.getMap("parts").size > 0);
+    const name = await openTry(server, ann.cookie);
+    const own = kept(await new PageClient(server.url, name, ann).joined());
+    await until("the try has answers", () => (own.answers.at(-1)?.report?.wanted.length ?? 0) > 0);
+    expect(await own.tryValue("Iy", "V1", "60 mA")).toEqual({ outcome: "right" });
+    const found = ({ answers }: PageClient) =>
+      answers.at(-1)?.report?.wanted[0]?.addends.map(({ value }) => value?.text);
+    await until("the value is there", () => found(own)?.includes("60 mA") === true);
+    const seen = kept(await new PageClient(server.url, name, hart).joined());
+    own.board.set("mine", 1);
+    await until("it is passed on", () => seen.board.get("mine") === 1);
+    const tries = own.tries;
+    await server.end("SIGKILL");
+    for (const page of [hart, ann, ben, own, seen]) page.leave();
+
+    server = await startServerProcess(folder, { solves: true });
+    expect(await openTry(server, ann.cookie)).toBe(name);
+    const back = kept(await new PageClient(server.url, name, ann).joined());
+    await until("what was found is there", () => found(back)?.includes("60 mA") === true);
+    expect(found(back)?.filter((text) => text !== undefined)).toEqual(["60 mA"]);
+    expect(back.board.get("mine")).toBe(1);
+    expect(back.tries).toEqual(tries);
+    expect(back.state?.tryOf).toMatchObject({ room: "algebra", ownerName: "Ann" });
+    expect(await refusedUpgrade(`${server.url}/${name}`, { cookie: ben.cookie })).toMatchObject({ status: 403 });
+  });
+});
+
+/** Opens somebody's own try of the problem of "algebra", and gives the name of its room. */
+async function openTry({ url }: ServerProcess, cookie: string): Promise<string> {
+  const address = `${url.replace(/^ws:/, "http:").replace(/\/sync$/, "")}/api/rooms/algebra/try`;
+  const response = await fetch(address, { method: "POST", body: "{}", headers: { cookie } });
+  expect(response.ok).toBe(true);
+  return ((await response.json()) as TryOpened).room;
+}
 
 describe("a server stopped with SIGTERM", () => {
   it("stores what was on its way, exits with 0, and has all of it when it comes back", async () => {

@@ -88,3 +88,38 @@ describe("hidden answers", () => {
     expect(hideAnswers(report, hiding("V1")).wanted[0]?.total?.text).toBe("3 Ω");
   });
 });
+
+describe("an answer that was found though its card is hidden", () => {
+  const NONE = shows({ shown: false, except: [] });
+  const texts = ({ wanted }: ReturnType<typeof hideAnswers>) =>
+    wanted.map(({ total, addends }) => [...addends.map(({ value }) => value?.text ?? null), total?.text ?? null]);
+
+  it("is there, for the quantity that it was found for alone, without what else its card tells", () => {
+    const va = { quantity: "voltage", name: "Va", from: "a", to: "0" };
+    const filtered = hideAnswers(reportOf(TWO, [VB, va]), NONE, (wanted, card) => wanted === "Vb" && card === "V1");
+    expect(texts(filtered)).toEqual([
+      ["6 V", null, null],
+      [null, null, null],
+    ]);
+    expect(filtered).toMatchObject({
+      hidden: ["V1", "I1", "total"],
+      partials: [],
+      nodes: [],
+      parts: [],
+      powerBalance: null,
+    });
+  });
+
+  it("of the total brings no second method, no components and no note", () => {
+    const filtered = hideAnswers(reportOf(TWO, [VB]), NONE, (_, card) => card === "total");
+    expect(texts(filtered)).toEqual([[null, null, "14.4 V"]]);
+    expect(filtered.wanted[0]).toMatchObject({ secondMethod: null, components: [], note: null });
+  });
+
+  it("of the only source is the total's, too, and the other way about", () => {
+    const one = reportOf(TWO.slice(0, 3), [VB]);
+    for (const found of ["V1", "total"]) {
+      expect(texts(hideAnswers(one, NONE, (_, card) => card === found))).toEqual([["6 V", "6 V"]]);
+    }
+  });
+});

@@ -98,6 +98,7 @@ function told(access: RoomAccess, id: string): Partial<RoomState> {
     trying,
     isLocked,
     isEnded,
+    tryOf: null,
   };
 }
 

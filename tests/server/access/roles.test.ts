@@ -58,6 +58,7 @@ describe("the room as each is told it", () => {
       trying: { figures: 3, units: "demanded", judging: "atOnce" },
       isLocked: false,
       isEnded: false,
+      tryOf: null,
     });
     expect(olga.state?.you).toEqual({ ...olga.you, mayDraw: false, isNameKept: true });
   });

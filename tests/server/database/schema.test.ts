@@ -38,7 +38,8 @@ function schemaTable(body: string): Table {
   const keyNames = /@@id\(\[(.*)\]\)/.exec(body)?.[1]?.split(", ") ?? [];
   const table: Table = { columns: [], foreignKeys: [] };
   for (const line of lines) {
-    const relation = /^\w+ +(\w+) +@relation\(fields: \[(\w+)\], references: \[(\w+)\], onDelete: (\w+)\)$/.exec(line);
+    const relation =
+      /^\w+ +(\w+)\?? +@relation\((?:"\w+", )?fields: \[(\w+)\], references: \[(\w+)\], onDelete: (\w+)\)$/.exec(line);
     if (relation) {
       const [, to = "", from = "", key = "", onDelete = ""] = relation;
       // Prisma updates by cascade where the schema doesn't say.
@@ -158,6 +159,25 @@ describe("the generated client on the migrated database", () => {
     expect((await client.snapshot.findFirstOrThrow({ include: { room: true } })).room.name).toBe("geometry");
     await client.room.delete({ where: { name: "geometry" } });
     expect([await client.historyEntry.count(), await client.snapshot.count()]).toEqual([0, 0]);
+  });
+
+  it("deletes with a room the tries of its problem, and their histories", async () => {
+    const room = await client.room.create({ data: { name: "algebra" } });
+    const other = await client.room.create({ data: { name: "geometry" } });
+    const own = await client.room.create({ data: { name: "t1", parentId: room.id, owner: "ann" } });
+    await client.room.create({ data: { name: "t2", parentId: other.id, owner: "ann" } });
+    const twice = client.room.create({ data: { name: "t3", parentId: room.id, owner: "ann" } });
+    await expect(twice).rejects.toThrow(/Unique constraint/);
+    const entry = { roomId: own.id, sequence: 1, time: new Date(0), participant: "ann", kind: "join" };
+    await client.historyEntry.create({ data: { ...entry, bytes: Uint8Array.of(1) } });
+    await client.room.delete({ where: { name: "algebra" } });
+    expect((await client.room.findMany({ orderBy: { name: "asc" } })).map(({ name }) => name)).toEqual([
+      "geometry",
+      "t2",
+    ]);
+    expect(await client.historyEntry.count()).toBe(0);
+    await client.room.delete({ where: { name: "geometry" } });
+    expect(await client.room.count()).toBe(0);
   });
 
   it("keeps its log apart from the data and gives commits to the system at once", async () => {

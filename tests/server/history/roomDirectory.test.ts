@@ -37,7 +37,7 @@ describe.each(Object.entries(DIRECTORIES))("a directory %s", (_, open) => {
   it("has the rooms that were made, and gives a name away once", async () => {
     expect(await directory.create("abc234", "hash")).toBe(true);
     expect(await directory.create("abc234", "other")).toBe(false);
-    expect(await directory.find("abc234")).toEqual({ room: "abc234", keyHash: "hash" });
+    expect(await directory.find("abc234")).toEqual({ room: "abc234", keyHash: "hash", tryOf: null });
     expect(await directory.find("zzzzzz")).toBeNull();
   });
 
@@ -55,7 +55,7 @@ describe.each(Object.entries(DIRECTORIES))("a directory %s", (_, open) => {
     await directory.setKey("old", "two");
     await directory.setKey("zzzzzz", "none");
     expect(await directory.keyless()).toEqual([]);
-    expect(await directory.find("old")).toEqual({ room: "old", keyHash: "two" });
+    expect(await directory.find("old")).toEqual({ room: "old", keyHash: "two", tryOf: null });
     expect(await directory.find("zzzzzz")).toBeNull();
   });
 
@@ -78,5 +78,44 @@ describe.each(Object.entries(DIRECTORIES))("a directory %s", (_, open) => {
   it("notes nothing of a room that isn't there", async () => {
     await directory.noteVisit("ann", "zzzzzz", null);
     expect(await directory.visits("ann", 10)).toEqual([]);
+  });
+
+  it("has one try of a room's problem for each participant, whatever is asked at once", async () => {
+    await directory.create("abc234", "hash");
+    await directory.create("def567", "hash");
+    expect(await directory.findTry("abc234", "ann")).toBeNull();
+    await Promise.all(["t1", "t2", "t3"].map((name) => directory.createTry(name, "abc234", "ann")));
+    const name = await directory.findTry("abc234", "ann");
+    expect(["t1", "t2", "t3"]).toContain(name);
+    await directory.createTry("t4", "abc234", "bob");
+    await directory.createTry("t5", "def567", "ann");
+    expect(await directory.find("t4")).toEqual({ room: "t4", keyHash: null, tryOf: { room: "abc234", owner: "bob" } });
+    expect((await directory.tries("abc234")).map(({ room, owner }) => [room, owner])).toEqual([
+      [name, "ann"],
+      ["t4", "bob"],
+    ]);
+    expect(await directory.tries("zzzzzz")).toEqual([]);
+    await expect(directory.createTry("t6", "zzzzzz", "ann")).rejects.toThrow();
+  });
+
+  it("makes no try where the name is a room's, and gives the name of a try to no room", async () => {
+    await directory.create("abc234", "hash");
+    await directory.createTry("abc234", "abc234", "ann");
+    expect(await directory.findTry("abc234", "ann")).toBeNull();
+    await directory.createTry("t1", "abc234", "ann");
+    expect(await directory.create("t1", "hash")).toBe(false);
+  });
+
+  it("keeps how far a try is, and counts no try among the rooms that lack a key", async () => {
+    await directory.create("abc234", "hash");
+    await directory.createTry("t1", "abc234", "ann");
+    expect((await directory.tries("abc234"))[0]?.progress).toBeNull();
+    await directory.noteProgress("t1", { right: 1, cards: 4, changedAt: 5 });
+    await directory.noteProgress("t1", { right: 2, cards: 4, changedAt: 9 });
+    await directory.noteProgress("zzzzzz", { right: 2, cards: 4, changedAt: 9 });
+    expect(await directory.tries("abc234")).toEqual([
+      { room: "t1", owner: "ann", progress: { right: 2, cards: 4, changedAt: 9 } },
+    ]);
+    expect(await directory.keyless()).toEqual(["old"]);
   });
 });

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { openDatabase } from "../../../server/database";
-import { PrismaHistory } from "../../../server/history";
+import { PrismaDirectory, PrismaHistory } from "../../../server/history";
 
 export const MIGRATIONS = fileURLToPath(new URL("../../../prisma/migrations", import.meta.url));
 
@@ -22,5 +22,11 @@ export function removeFolders(): void {
 
 /** The history in a real database in the folder. */
 export async function openHistory(folder: string): Promise<PrismaHistory> {
-  return new PrismaHistory(await openDatabase(`file:${join(folder, "addend.db")}`, MIGRATIONS));
+  return (await openStores(folder)).store;
+}
+
+/** History and directory in a real database in the folder. */
+export async function openStores(folder: string): Promise<{ store: PrismaHistory; directory: PrismaDirectory }> {
+  const client = await openDatabase(`file:${join(folder, "addend.db")}`, MIGRATIONS);
+  return { store: new PrismaHistory(client), directory: new PrismaDirectory(client) };
 }

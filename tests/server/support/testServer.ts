@@ -53,10 +53,14 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
 const ROOMS = ["algebra", "geometry", "calculus"];
 export const INSTRUCTOR_KEY = "AAAAAAAAAAAAAAAAAAAAAA";
 
-async function seededDirectory(): Promise<MemoryDirectory> {
+async function seededDirectory(): Promise<RoomDirectory> {
   const directory = new MemoryDirectory();
-  for (const room of ROOMS) await directory.create(room, hashOfKey(INSTRUCTOR_KEY));
+  await seedRooms(directory);
   return directory;
+}
+
+export async function seedRooms(directory: RoomDirectory): Promise<void> {
+  for (const room of ROOMS) await directory.create(room, hashOfKey(INSTRUCTOR_KEY));
 }
 
 /** Solves nothing, and keeps what it was asked, for tests that answer themselves. */

@@ -37,6 +37,26 @@ export function addNumbers(a: EnteredNumber, b: EnteredNumber): EnteredNumber {
   return doubles(settled(addComplex(x, y), magnitude(x) + magnitude(y)));
 }
 
+/** a − b. */
+export function subtractNumbers(a: EnteredNumber, b: EnteredNumber): EnteredNumber {
+  return addNumbers(a, negateNumber(b));
+}
+
+/** The size of a number: of a function of time, of all its terms together. */
+export function sizeOf(number: EnteredNumber): number {
+  switch (number.kind) {
+    case "exact":
+      return Math.abs(toNumber(number.value));
+    case "complex":
+      return magnitude(number.value);
+    case "time":
+      return number.value.waves.reduce(
+        (total, { phasor }) => total + magnitude(phasor),
+        Math.abs(number.value.constant),
+      );
+  }
+}
+
 export function multiplyNumbers(a: EnteredNumber, b: EnteredNumber): EnteredNumber {
   if (a.kind === "exact" && b.kind === "exact") return exact(multiply(a.value, b.value));
   if (a.kind === "time") return scaledTime(a.value, factorOf(b));

@@ -1,10 +1,10 @@
 import { rational } from "../../quantity";
 import { powerOfTenIn } from "../closeness";
 import type { Givens } from "../givens";
-import { addNumbers, multiplyNumbers } from "../numbers";
+import { addNumbers, multiplyNumbers, sizeOf, subtractNumbers } from "../numbers";
 import { asComplex, type EnteredNumber, isReal } from "../value";
 import type { EquationDiagnosis } from "./equationJudgement";
-import { difference, roomOf, sizeOf } from "./rounding";
+import { roomOf } from "./rounding";
 import { matched, type Side, type SideTerm } from "./side";
 
 /** Share of its terms that rounding in doubles may leave of a sum. */
@@ -30,7 +30,7 @@ function pairFault(left: Side, right: Side, givens: Givens, figures: number): Eq
   const [a, b] = [sides.left.value.number, sides.right.value.number];
   const terms = [...left.terms, ...right.terms.map((term) => ({ ...term, sign: -term.sign }) as SideTerm)];
   const scale = Math.max(sizeOf(a), sizeOf(b), ...terms.map(({ value }) => sizeOf(value.number)));
-  const rest = difference(a, b);
+  const rest = subtractNumbers(a, b);
   let room: number | null = null;
   const isNothing = (number: EnteredNumber): boolean => {
     const size = sizeOf(number);
@@ -43,7 +43,7 @@ function pairFault(left: Side, right: Side, givens: Givens, figures: number): Eq
   if (isNothing(addNumbers(a, b))) return { code: "sideTurned" };
   // Terms that do not make up the difference were read in another way than their sides.
   const made = terms.reduce<EnteredNumber>((total, term) => addNumbers(total, times(term, 1)), NOTHING);
-  const known = sizeOf(difference(made, rest)) <= ROUNDING * scale ? terms : [];
+  const known = sizeOf(subtractNumbers(made, rest)) <= ROUNDING * scale ? terms : [];
   return termFault(known, left.terms.length, rest, isNothing) ?? comparison(a, b);
 }
 
@@ -64,7 +64,7 @@ function termFault(
   const isAlone = (i: number): boolean => (i < lefts ? lefts === 1 : terms.length - lefts === 1);
   const solving = (factor: number) =>
     terms.flatMap((term, i) =>
-      isNothing(difference(rest, times(term, factor))) ? [{ term, isAlone: isAlone(i) }] : [],
+      isNothing(subtractNumbers(rest, times(term, factor))) ? [{ term, isAlone: isAlone(i) }] : [],
     );
   const turned = solving(2);
   if (turned.some(({ isAlone }) => isAlone)) return { code: "sideTurned" };

@@ -1,31 +1,12 @@
-import { multiply, type Rational, rational, toNumber } from "../../quantity";
-import { type Complex, complex, magnitude, multiplyComplex } from "../../solve/complex";
+import { multiply, type Rational, rational } from "../../quantity";
+import { type Complex, complex, multiplyComplex } from "../../solve/complex";
 import { halfUnit } from "../closeness";
 import { Unreadable } from "../entryProblem";
 import type { Givens } from "../givens";
-import { addNumbers, multiplyNumbers, negateNumber } from "../numbers";
+import { multiplyNumbers, sizeOf, subtractNumbers } from "../numbers";
 import type { Token } from "../token";
 import type { EnteredNumber, Value } from "../value";
 import { type Reading, valueOfTokens } from "./side";
-
-/** The size of a number: of a function of time, of all its terms together. */
-export function sizeOf(number: EnteredNumber): number {
-  switch (number.kind) {
-    case "exact":
-      return Math.abs(toNumber(number.value));
-    case "complex":
-      return magnitude(number.value);
-    case "time":
-      return number.value.waves.reduce(
-        (total, { phasor }) => total + magnitude(phasor),
-        Math.abs(number.value.constant),
-      );
-  }
-}
-
-export function difference(a: EnteredNumber, b: EnteredNumber): EnteredNumber {
-  return addNumbers(a, negateNumber(b));
-}
 
 /**
  * By how much a side may be off because its numbers were rounded when they were written: the sum over all numbers with
@@ -93,7 +74,7 @@ function exactly(factor: number): EnteredNumber {
 function effectOf(tokens: readonly Token[], place: number, value: Value, before: EnteredNumber): number {
   try {
     const changed = tokens.map((token, i) => (i === place && token.kind === "operand" ? { ...token, value } : token));
-    return sizeOf(difference(valueOfTokens(changed).number, before));
+    return sizeOf(subtractNumbers(valueOfTokens(changed).number, before));
   } catch (error) {
     if (error instanceof Unreadable) return 0;
     throw error;

@@ -2,8 +2,10 @@ import type { PartId } from "../../circuit";
 import type { Amount } from "../../solve";
 import type { EnteredNumber } from "../value";
 import { candidatesOf } from "./candidates";
+import { type EarlierLines, type EarlierValue, inAgreement, NO_EARLIER_LINES } from "./earlier";
 import { enteredValue, isCandidate } from "./enteredValue";
 import { type Explanation, explanationOf, inOrder } from "./explanation";
+import { LinesBefore } from "./linesBefore";
 import { type Addend, carried, twoAddends, withSlips } from "./pairs";
 import { type Candidate, once, type Target } from "./target";
 
@@ -15,8 +17,28 @@ export type MistakeBook = {
    * surprising first; none where it is right, or where no mistake of the catalogue, and no pair of the second tier,
    * leads there. Pairs are looked for only where no single mistake serves.
    * `figures` are those that count: a shorter number is taken to have as many. `measure` is that of the circuit's phasors.
+   *
+   * With the learner's earlier lines, a total is held against the values that were entered before, right or not: where
+   * one of them is wrong, a slip in adding them up goes before all else. Explanations that the earlier lines contradict
+   * are left out, unless nothing else is left.
    */
-  explain(entered: EnteredNumber, figures: number, measure: "peak" | "rms"): readonly Explanation[];
+  explain(
+    entered: EnteredNumber,
+    figures: number,
+    measure: "peak" | "rms",
+    earlier?: EarlierLines,
+  ): readonly Explanation[];
+  /**
+   * For the value of several sources that is the right sum of the values entered for them before: the sources of those
+   * that are wrong, which are still to be mended. It is no mistake of its own then. None are named where all are right and
+   * only too much was rounded on the way. Null where the value is right, and where it is no such sum.
+   */
+  follows(
+    entered: EnteredNumber,
+    figures: number,
+    measure: "peak" | "rms",
+    addends: readonly EarlierValue[],
+  ): readonly (readonly PartId[])[] | null;
 };
 
 /** The books of one wanted quantity: of each of its addends, and of the total with null. */
@@ -49,32 +71,37 @@ export function explain(
 
 type Kept = { readonly book: MistakeBook; readonly wrong: readonly Candidate[] };
 
-function keptBook(target: Target, bookOf: (sources: readonly PartId[]) => Kept | null): Kept | null {
+type BookOf = (sources: readonly PartId[]) => Kept | null;
+
+function keptBook(target: Target, bookOf: BookOf): Kept | null {
   const candidates = candidatesOf(target);
   if (candidates === null) return null;
+  const { right, wrong } = candidates;
   const addends = once(() => addendsOf(target, bookOf));
   const book: MistakeBook = {
-    right: candidates.right,
-    explain: (entered, figures, measure) => {
+    right,
+    explain: (entered, figures, measure, earlier = NO_EARLIER_LINES) => {
       const value = enteredValue(entered, figures, measure);
-      if (value.is(candidates.right)) return [];
-      const single = candidates.wrong.filter((candidate) => isCandidate(value, candidate));
-      if (single.length > 0) return inOrder(single.map(({ mistake }) => explanationOf([mistake])));
-      return inOrder([
-        ...carried(addends(), value),
-        ...withSlips(candidates.wrong, value),
-        ...twoAddends(addends(), value),
-      ]);
+      if (value.is(right)) return [];
+      const lines = new LinesBefore(target, earlier.addends, bookOf, figures, measure);
+      const slips = lines.slips(entered);
+      if (slips.length > 0) return inOrder(slips);
+      const agreeing = (found: readonly Explanation[]): readonly Explanation[] =>
+        inOrder(inAgreement(found, lines.stateOf, lines.areAllRight, earlier.zeroing));
+      const single = wrong.filter((candidate) => isCandidate(value, candidate));
+      if (single.length > 0) return agreeing(single.map(({ mistake }) => explanationOf([mistake])));
+      return agreeing([...carried(addends(), value), ...withSlips(wrong, value), ...twoAddends(addends(), value)]);
+    },
+    follows: (entered, figures, measure, earlier) => {
+      if (enteredValue(entered, figures, measure).is(right)) return null;
+      return new LinesBefore(target, earlier, bookOf, figures, measure).follows(entered);
     },
   };
-  return { book, wrong: candidates.wrong };
+  return { book, wrong };
 }
 
 /** The addends of a total; none where one of them has no value. */
-function addendsOf(
-  { wanted, grouping, sources }: Target,
-  bookOf: (sources: readonly PartId[]) => Kept | null,
-): readonly Addend[] {
+function addendsOf({ wanted, grouping, sources }: Target, bookOf: BookOf): readonly Addend[] {
   if (sources !== null || grouping.length < 2 || wanted.kind === "power") return [];
   const books = grouping.map((each) => ({ each, kept: bookOf(each) }));
   const addends = books.flatMap(({ each, kept }): Addend[] =>

@@ -8,7 +8,7 @@ import { enteredPoint, mayBe, type Rough } from "./rough";
 import type { Candidate } from "./target";
 
 /** Figures that are compared at most: beyond them doubles tell nothing. */
-const MOST_FIGURES = 10;
+export const MOST_FIGURES = 10;
 
 /** What was entered, to be held against values that mistakes lead to. */
 export type EnteredValue = {
@@ -38,8 +38,12 @@ export function isCandidate(entered: EnteredValue, { rough, amount }: Candidate)
 /** As many figures as the value entered has, and no fewer than count; a fraction or a sum of doubles has them all. */
 function figuresOf(entered: EnteredNumber, least: number): number {
   if (entered.kind !== "exact") return least;
-  const digits = decimalDigits(entered.value);
-  return Math.max(least, Math.min(digits ?? MOST_FIGURES, MOST_FIGURES));
+  return Math.max(least, Math.min(digitsOf(entered) ?? MOST_FIGURES, MOST_FIGURES));
+}
+
+/** Significant digits of a decimal number as it was entered; null for a fraction, a phasor, a function of time. */
+export function digitsOf(entered: EnteredNumber): number | null {
+  return entered.kind === "exact" ? decimalDigits(entered.value) : null;
 }
 
 /** Significant digits of a number that is a decimal one; null for any other. */

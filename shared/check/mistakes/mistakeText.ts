@@ -1,3 +1,4 @@
+import type { PartId } from "../../circuit";
 import { listed } from "../../circuit/problemText";
 import { unreachable } from "../../quantity";
 import type { Explanation } from "./explanation";
@@ -31,6 +32,15 @@ export function explanationWords({ mistakes, addend }: Explanation): MistakeWord
 /** Asks which of two mistakes was made, where both lead to the value entered. */
 export function tellingQuestion(a: Explanation, b: Explanation): string {
   return `Two ways lead to this value. Did you ${explanationWords(a).deed}, or did you ${explanationWords(b).deed}?`;
+}
+
+/** What is said of a value that rightly adds up earlier ones, of which those of these sources are wrong. */
+export function followsText(wrong: readonly (readonly PartId[])[]): string {
+  if (wrong.length === 0) {
+    return "This follows from the values before it, which were rounded: carry more figures until the sum is found.";
+  }
+  const addends = wrong.map((sources) => `the addend of ${listed(sources)}`);
+  return `This follows from the values before it. Still to be mended: ${listed(addends)}.`;
 }
 
 /** The words for one mistake. */

@@ -1,7 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { MISTAKE_CODES } from "../../../shared/check/mistakes";
 import { CASES, type Tally, tallyOf, tallyText } from "./tally";
+import { frequentTies, idleReasons, tieText } from "./ties";
 import { WAYS } from "./ways/index";
+import type { Line } from "./ways/question";
+import type { Way } from "./ways/way";
 
 // Each mistake of the catalogue is made on random circuits where it applies, by equations and formulas of these tests
 // alone (ways/). Its value is entered as a learner would: with a unit, rounded to three or four figures, through the
@@ -14,11 +17,50 @@ import { WAYS } from "./ways/index";
 // Left out: values that are the right one to 1 %, and values of 0 where a mistake does not always lead there: all that
 // cuts a branch off does.
 
-const tallies = new Map<string, Tally>();
-const tallied = (way: (typeof WAYS)[number]): Tally => {
-  const tally = tallies.get(way.code) ?? tallyOf(way);
-  tallies.set(way.code, tally);
+const known = new Map<string, Tally>();
+const tallied = (way: Way): Tally => {
+  const tally = known.get(way.code) ?? tallyOf(way);
+  known.set(way.code, tally);
   return tally;
+};
+
+const ADDENDS: readonly Line[] = ["addend", "group"];
+const VALUES: readonly Line[] = ["addend", "group", "total"];
+/** The lines on which a mistake can be made, where that is not every line. */
+const ONLY_ON: Readonly<Partial<Record<string, readonly Line[]>>> = {
+  addendForgotten: ["total"],
+  addendSignTurned: ["total"],
+  signsIgnored: ["total"],
+  sourceCountedTwice: ["total"],
+  powersAdded: ["total"],
+  magnitudesAdded: ["total"],
+  frequenciesMixed: ["total"],
+  sourceForEquivalent: ["total"],
+  polarityTurned: ["total", "group"],
+  sourceLeftOn: ADDENDS,
+  everySourceLeftOn: ADDENDS,
+  voltageSourceOpened: ADDENDS,
+  currentSourceShorted: ADDENDS,
+  zeroingSwapped: ADDENDS,
+  actingZeroed: ADDENDS,
+  dependentFrozen: ADDENDS,
+  otherFrequency: ADDENDS,
+  sourcesLeftOnInEquivalent: ["equivalent"],
+  signTurned: VALUES,
+  peakAndRms: VALUES,
+  peakToPeak: VALUES,
+  sineAsCosine: VALUES,
+  seriesPartOfCurrentSource: VALUES,
+  parallelPartOfVoltageSource: VALUES,
+  divisionTurned: VALUES,
+  divisionUpsideDown: VALUES,
+  evenSplit: VALUES,
+  equivalentOverSum: VALUES,
+  otherBranchesSummed: VALUES,
+  oneOtherBranch: VALUES,
+  lawTermTurned: VALUES,
+  lawTermMissing: VALUES,
+  neighbourMissing: VALUES,
 };
 
 describe("a wrong value on random circuits", () => {
@@ -35,8 +77,28 @@ describe("a wrong value on random circuits", () => {
     expect(firstTwoOrTied).toBeGreaterThanOrEqual(0.98 * CASES);
   });
 
+  it("is only explained by mistakes that can be made on its line", () => {
+    const found = WAYS.flatMap((way) =>
+      tallied(way).trials.flatMap(({ line, found: all }) => all.map((each) => ({ line, code: each.code }))),
+    );
+    const misplaced = found.filter(({ line, code }) => code in ONLY_ON && !ONLY_ON[code]?.includes(line));
+    expect(misplaced).toEqual([]);
+  });
+
+  it("has a reason where two mistakes often lead to it", () => {
+    const ties = frequentTies(WAYS.map(tallied));
+    expect(ties.filter(({ reason }) => reason === null)).toEqual([]);
+    expect(idleReasons(ties)).toEqual([]);
+  });
+
   it("is explained as often as is written down, with the ties that are written down", async () => {
-    const texts = WAYS.map((way) => tallyText(tallied(way)));
-    await expect(`${texts.join("\n")}\n`).toMatchFileSnapshot("named.txt");
+    const tallies = WAYS.map(tallied);
+    const text = [
+      ...tallies.map(tallyText),
+      "",
+      "Mistakes that often lead to one value; a question, or the lines before, tell which was made:",
+      ...frequentTies(tallies).map(tieText),
+    ];
+    await expect(`${text.join("\n")}\n`).toMatchFileSnapshot("named.txt");
   });
 });

@@ -19,6 +19,8 @@ export type Tally = {
 
 /** Cases of each mistake. */
 export const CASES = 50;
+/** How a mistake of the same code on other parts is listed. */
+export const ITSELF = "itself on other parts";
 const MOST_TRIES = 2000;
 
 /**
@@ -63,7 +65,7 @@ export function tiesOf({ code, trials }: Tally, isSameValue: boolean): readonly 
     );
     for (const other of codes) times.set(other, (times.get(other) ?? 0) + 1);
   }
-  const named = [...times].map(([other, count]) => [other === code ? "itself on other parts" : other, count] as const);
+  const named = [...times].map(([other, count]) => [other === code ? ITSELF : other, count] as const);
   return named.sort(([a, m], [b, n]) => n - m || a.localeCompare(b));
 }
 

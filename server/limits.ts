@@ -41,6 +41,9 @@ export type Limits = {
   readonly chapters: number;
   /** How often it is looked for rooms that are kept no longer. */
   readonly retentionInterval: number;
+  /** Longest archive of a session that is imported, in bytes and entries. */
+  readonly archiveBytes: number;
+  readonly archiveEntries: number;
   /** How many moments of replays may wait to be solved, and how long one may take. */
   readonly momentQueue: number;
   readonly momentTime: number;
@@ -91,6 +94,8 @@ export const LIMITS: Limits = {
   replayLinks: 200,
   chapters: 500,
   retentionInterval: 10 * 60_000,
+  archiveBytes: 64 * MB,
+  archiveEntries: 250_000,
   momentQueue: 30,
   momentTime: 6000,
   chunkEntries: 4000,

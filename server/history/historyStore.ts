@@ -92,6 +92,8 @@ export interface HistoryStore {
   snapshotsOf(room: string): Promise<readonly number[]>;
   /** The newest snapshot at a sequence or before it. */
   snapshotAt(room: string, sequence: number): Promise<Snapshot | null>;
+  /** Stores a whole history in a room that has none yet: all of it or nothing, in one commit. */
+  putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void>;
   /**
    * Deletes all that is kept of a room, itself included, so that no byte of it is left in the store's files. Nothing may be
    * appended to the room meanwhile.

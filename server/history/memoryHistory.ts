@@ -47,6 +47,11 @@ export class MemoryHistory implements HistoryStore {
     return before.reduce<Snapshot | null>((a, b) => (a && a.sequence > b.sequence ? a : b), null);
   }
 
+  async putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void> {
+    await this.append(entries);
+    this.snapshots.push(...snapshots);
+  }
+
   async erase(room: string): Promise<void> {
     const others = <T extends { readonly room: string }>(list: T[]) => list.filter((each) => each.room !== room);
     this.entries.splice(0, this.entries.length, ...others(this.entries));

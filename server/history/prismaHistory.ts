@@ -41,9 +41,9 @@ export class PrismaHistory implements HistoryStore {
     };
   }
 
-  async writeSnapshot({ room, sequence, time, bytes, access }: Snapshot): Promise<void> {
-    const roomId = await this.#roomId(room);
-    const row = { roomId, sequence, time: new Date(time), bytes: owned(bytes), access };
+  async writeSnapshot(snapshot: Snapshot): Promise<void> {
+    const row = await this.#snapshotRow(snapshot);
+    const { roomId, sequence } = row;
     await this.#client.snapshot.upsert({
       where: { roomId_sequence: { roomId, sequence } },
       create: row,
@@ -91,6 +91,15 @@ export class PrismaHistory implements HistoryStore {
     return found && { ...found, room, time: found.time.getTime() };
   }
 
+  async putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void> {
+    const rows = await Promise.all(entries.map((entry) => this.#row(entry)));
+    const boards = await Promise.all(snapshots.map((snapshot) => this.#snapshotRow(snapshot)));
+    const parts = Array.from({ length: Math.ceil(rows.length / PART) }, (_, index) =>
+      this.#insertion(rows.slice(index * PART, (index + 1) * PART)),
+    );
+    await this.#client.$transaction([...parts, this.#client.snapshot.createMany({ data: boards })]);
+  }
+
   async erase(room: string): Promise<void> {
     // What hangs on the room goes with it. The database overwrites what it deletes (openDatabase), but its log still has
     // older copies of the pages; they go when the log is cut.
@@ -108,11 +117,16 @@ export class PrismaHistory implements HistoryStore {
    * it: the client's own `createMany` takes three times as long for one row and ten times for a hundred.
    */
   async #insert(rows: readonly Row[]): Promise<void> {
+    await this.#insertion(rows);
+  }
+
+  /** The statement, which runs when it is waited for, by itself or in a transaction. */
+  #insertion(rows: readonly Row[]) {
     const values = rows.map(
       ({ roomId, sequence, time, participant, kind, bytes }) =>
         Prisma.sql`(${roomId}, ${sequence}, ${time}, ${participant}, ${kind}, ${bytes})`,
     );
-    await this.#client.$executeRaw`
+    return this.#client.$executeRaw`
       INSERT INTO "HistoryEntry" ("roomId", "sequence", "time", "participant", "kind", "bytes")
       VALUES ${Prisma.join(values)}`;
   }
@@ -128,6 +142,10 @@ export class PrismaHistory implements HistoryStore {
         throw new Error(conflictText(entries[index] as HistoryEntry));
     }
     return missing;
+  }
+
+  async #snapshotRow({ room, sequence, time, bytes, access }: Snapshot) {
+    return { roomId: await this.#roomId(room), sequence, time: new Date(time), bytes: owned(bytes), access };
   }
 
   async #row(entry: HistoryEntry): Promise<Row> {
@@ -153,6 +171,9 @@ export class PrismaHistory implements HistoryStore {
     return id;
   }
 }
+
+/** Rows of one statement: SQLite takes 32,766 values in one. */
+const PART = 500;
 
 type Row = {
   readonly roomId: number;

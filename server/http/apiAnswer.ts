@@ -1,4 +1,5 @@
 import type { ServerResponse } from "node:http";
+import { pipeline, Readable } from "node:stream";
 import type { ApiErrorCode, ApiFailure } from "../../shared/messages";
 import type { JoinRefusal } from "../access";
 
@@ -8,6 +9,8 @@ export type ApiAnswer = {
   /** Bytes go as they are, anything else as JSON. */
   readonly body: object;
   readonly headers?: Readonly<Record<string, string>>;
+  /** What goes part by part, in place of the body. */
+  readonly parts?: AsyncIterable<Uint8Array>;
 };
 
 const STATUS: Readonly<Record<ApiErrorCode, number>> = {
@@ -63,13 +66,22 @@ export function badBody(why: "tooLarge" | "notJson", limit: number): ApiAnswer {
   return failure("badRequest", "The request is no JSON.");
 }
 
-export function sendAnswer(response: ServerResponse, { status, body, headers }: ApiAnswer): void {
+const PLAIN_HEADERS = { "Cache-Control": "no-store", "X-Content-Type-Options": "nosniff" };
+
+/** Sends an answer. One whose parts fail is cut off, so that nobody takes what came for all of it. */
+export function sendAnswer(response: ServerResponse, answer: ApiAnswer, onFailed: (error: Error) => void): void {
+  const { status, body, headers, parts } = answer;
+  if (parts) {
+    response.writeHead(status, { ...PLAIN_HEADERS, "Content-Type": "application/octet-stream", ...headers });
+    // A reader that goes away is no failure of ours.
+    pipeline(Readable.from(parts), response, (error) => error && !response.destroyed && onFailed(error));
+    return;
+  }
   const bytes = body instanceof Uint8Array ? body : Buffer.from(JSON.stringify(body));
   response.writeHead(status, {
     "Content-Type": body instanceof Uint8Array ? "application/octet-stream" : "application/json; charset=utf-8",
     "Content-Length": bytes.length,
-    "Cache-Control": "no-store",
-    "X-Content-Type-Options": "nosniff",
+    ...PLAIN_HEADERS,
     ...headers,
   });
   response.end(bytes);

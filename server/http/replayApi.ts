@@ -1,6 +1,6 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { LINK_HEADER, writeCheckpoint, writeChunk, writeTimeline } from "../../shared/replay";
-import type { Identity } from "../access";
+import type { Identity, RoomAccess } from "../access";
 import type { HistoryStore, RoomDirectory } from "../history";
 import type { Limits } from "../limits";
 import type { Log } from "../log";
@@ -20,9 +20,10 @@ import {
 import { EntryRefused, type RoomRegistry } from "../room";
 import type { Solver } from "../solver";
 import { type ApiAnswer, failure, ok, sendAnswer, TOO_MANY, UNKNOWN_ROOM } from "./apiAnswer";
+import { Archives } from "./archives";
 import { isOwnOrigin } from "./origin";
-import { type ReplayRequest, readReplayRequest } from "./replayAddress";
-import { hashOfLink, noSuchMoment, ReplayChanges } from "./replayChanges";
+import { IMPORT, type ReplayRequest, readReplayRequest } from "./replayAddress";
+import { hashOfLink, NOT_ALLOWED, noSuchMoment, ReplayChanges } from "./replayChanges";
 import { addressOf } from "./requestBody";
 import { RoomMaker } from "./roomMaker";
 
@@ -48,11 +49,12 @@ export class ReplayApi {
   readonly #wrongLinks: RateLimits;
   readonly #removal: Removal;
   readonly #changes: ReplayChanges;
+  readonly #archives: Archives;
 
   constructor(services: ReplayApiServices) {
-    const { store, solver, limits, creates } = services;
+    const { store, directory, solver, limits } = services;
     this.#services = services;
-    this.#replays = new Replays(store);
+    this.#replays = new Replays(store, directory);
     this.#desk = new MomentDesk(solver, { queue: limits.momentQueue, patience: limits.momentTime });
     this.#rates = new RateLimits(limits.replayRate);
     this.#wrongLinks = new RateLimits(limits.wrongKeyRate);
@@ -63,13 +65,9 @@ export class ReplayApi {
         this.#desk.forget(room);
       },
     });
-    this.#changes = new ReplayChanges({
-      ...services,
-      replays: this.#replays,
-      removal: this.#removal,
-      maker: new RoomMaker(services),
-      creates,
-    });
+    const maker = new RoomMaker(services);
+    this.#changes = new ReplayChanges({ ...services, replays: this.#replays, removal: this.#removal, maker });
+    this.#archives = new Archives({ ...services, maker });
   }
 
   /** Answers a request for a replay; false for any other. */
@@ -80,7 +78,7 @@ export class ReplayApi {
       .catch((error: unknown) => this.#failed(error, asked))
       .then((answer) => {
         if (!request.complete) response.setHeader("Connection", "close");
-        sendAnswer(response, answer);
+        sendAnswer(response, answer, (error) => this.#failed(error, asked));
       });
     return true;
   }
@@ -105,6 +103,7 @@ export class ReplayApi {
     const { identity, now } = this.#services;
     const participant = identity.read(request.headers.cookie);
     if (!this.#rates.take(participant ?? addressOf(request), now())) return TOO_MANY;
+    if (asked.what === IMPORT) return this.#archives.take(request, asked.query);
     const viewer = await this.#viewer(request, asked.room, participant);
     if ("status" in viewer) return viewer;
     const replay = await this.#replays.open(asked.room);
@@ -134,17 +133,21 @@ export class ReplayApi {
     const link = await directory.findLink(room, hashOfLink(secret));
     if (!link) return this.#wrongLinks.take(addressOf(request), now()) ? WRONG_LINK : TOO_MANY;
     if (link.isRevoked) return LINK_REVOKED;
-    return link.until !== null && link.until <= now() ? LINK_EXPIRED : { as: "link", participant: null };
+    return link.until !== null && link.until <= now()
+      ? LINK_EXPIRED
+      : { as: "link", participant: null, mayGoOn: false };
   }
 
   /** Reads a replay; null where what is asked for is no reading. */
   async #give(replay: RoomReplay, viewer: Viewer, { what, query }: ReplayRequest): Promise<ApiAnswer | null> {
     switch (what) {
       case "replay": {
-        const { registry, store } = this.#services;
-        const room = registry.loaded(replay.room) ?? (await registry.find(replay.room));
-        return ok(manifestOf(replay, viewer, room?.title ?? "", await store.snapshotsOf(replay.room)));
+        const snapshots = await this.#services.store.snapshotsOf(replay.room);
+        return ok(manifestOf(replay, viewer, this.#access(replay), await this.#title(replay.room), snapshots));
       }
+      case "replay/archive":
+        if (viewer.as !== "instructor") return NOT_ALLOWED;
+        return this.#archives.give(replay, this.#access(replay), await this.#title(replay.room));
       case "replay/timeline":
         return ok(writeTimeline(replay.timeline));
       case "replay/entries":
@@ -160,6 +163,16 @@ export class ReplayApi {
       default:
         return null;
     }
+  }
+
+  /** The access that counts now: in somebody's own try it is that of the room whose problem is tried. */
+  #access({ room, access }: RoomReplay): RoomAccess {
+    return this.#services.registry.loaded(room)?.access ?? access;
+  }
+
+  async #title(name: string): Promise<string> {
+    const room = await this.#services.registry.find(name);
+    return room?.title ?? "";
   }
 
   async #entries(replay: RoomReplay, query: URLSearchParams): Promise<ApiAnswer> {
@@ -184,7 +197,7 @@ export class ReplayApi {
     const { room } = replay;
     const board = () => this.#replays.boardAt(room, at);
     const moment = { room, revision: replay.revisionAt(at), board };
-    const now = this.#services.registry.loaded(room)?.access ?? replay.access;
+    const now = this.#access(replay);
     if (what === "replay/answers") return ok(answersFor(replay, viewer, at, now, await this.#desk.answers(moment)));
     return ok(workingsFor(replay, viewer, at, now, await this.#desk.workings(moment)));
   }

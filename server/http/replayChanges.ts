@@ -6,7 +6,7 @@ import { chapterRequestSchema, faultText, goOnSchema, makeLinkSchema, retentionS
 import { ENTRY, type RoomDirectory } from "../history";
 import type { Limits } from "../limits";
 import type { RateLimits } from "../rateLimit";
-import { mayGoOn, type Removal, type Replays, type RoomReplay, type Viewer } from "../replay";
+import type { Removal, Replays, RoomReplay, Viewer } from "../replay";
 import type { RoomRegistry } from "../room";
 import { type ApiAnswer, badBody, failure, ok, TOO_MANY, UNKNOWN_ROOM } from "./apiAnswer";
 import type { ReplayRequest } from "./replayAddress";
@@ -68,8 +68,7 @@ export class ReplayChanges {
 
   async #goOn(request: IncomingMessage, replay: RoomReplay, viewer: Viewer): Promise<ApiAnswer> {
     const { maker, creates, replays, now } = this.#services;
-    if (!mayGoOn(replay, viewer))
-      return failure("notAllowed", "Only who may draw in a room can go on from its replay.");
+    if (!viewer.mayGoOn) return failure("notAllowed", "Only who may draw in a room can go on from its replay.");
     if (!creates.take(addressOf(request), now())) return TOO_MANY;
     const asked = await read(request, goOnSchema);
     if (!asked.ok) return asked.answer;
@@ -139,7 +138,7 @@ const ACTIONS: readonly string[] = [
   "DELETE ",
 ];
 
-const NOT_ALLOWED = failure("notAllowed", "Only an instructor of this room can do this.");
+export const NOT_ALLOWED = failure("notAllowed", "Only an instructor of this room can do this.");
 const NOT_SHARED = failure("notAllowed", "Somebody's own try is for them and the instructor, so no link leads to it.");
 const TOO_MANY_CHAPTERS = failure("badRequest", "This replay has as many chapters as can be made of it.");
 

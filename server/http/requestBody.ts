@@ -6,18 +6,25 @@ export type Body =
 
 /** Reads a request's body as JSON, of `limit` bytes at most. Rejects where the connection breaks. */
 export async function readJsonBody(request: IncomingMessage, limit: number): Promise<Body> {
+  const bytes = await readBytesBody(request, limit);
+  if (!bytes) return { ok: false, why: "tooLarge" };
+  try {
+    return { ok: true, json: JSON.parse(bytes.toString("utf8")) };
+  } catch {
+    return { ok: false, why: "notJson" };
+  }
+}
+
+/** Reads a request's body, of `limit` bytes at most; null where it is longer. Rejects where the connection breaks. */
+export async function readBytesBody(request: IncomingMessage, limit: number): Promise<Buffer | null> {
   const chunks: Buffer[] = [];
   let size = 0;
   for await (const chunk of request as AsyncIterable<Buffer>) {
     size += chunk.length;
-    if (size > limit) return { ok: false, why: "tooLarge" };
+    if (size > limit) return null;
     chunks.push(chunk);
   }
-  try {
-    return { ok: true, json: JSON.parse(Buffer.concat(chunks).toString("utf8")) };
-  } catch {
-    return { ok: false, why: "notJson" };
-  }
+  return Buffer.concat(chunks);
 }
 
 /** The network address that a request comes from. */

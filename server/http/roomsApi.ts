@@ -70,7 +70,7 @@ export class RoomsApi {
       .then((answer) => {
         // What is left of a body that was too long is not waited for.
         if (!request.complete) response.setHeader("Connection", "close");
-        sendAnswer(response, answer);
+        sendAnswer(response, answer, (error) => this.#failed(error, path));
       });
     return true;
   }

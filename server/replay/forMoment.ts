@@ -1,19 +1,22 @@
 import type { ReplayAnswers, ReplayManifest, ReplayWorkings } from "../../shared/replay";
 import { lastPlayed, timeOf } from "../../shared/replay";
-import { cutWorkings, findMember, hideAnswers, type RoomAccess, wholeWorkings } from "../access";
+import type { Report } from "../../shared/solve";
+import { cutWorkings, hideAnswers, type RoomAccess, wholeWorkings } from "../access";
+import { foundIn } from "../check";
 import type { DerivedWorkings, SolvedAnswers } from "../solver";
 import type { RoomReplay } from "./roomReplay";
 import { shownAt, type Viewer } from "./viewer";
 
-/** What a viewer is told of a replay before it is played. */
+/** What a viewer is told of a replay before it is played. `now` is the access that counts now. */
 export function manifestOf(
   replay: RoomReplay,
   viewer: Viewer,
+  now: RoomAccess,
   title: string,
   snapshots: readonly number[],
 ): ReplayManifest {
-  const { room, length, timeline, chapters, persons, access } = replay;
-  const participants = persons.list(access);
+  const { room, length, timeline, chapters, persons } = replay;
+  const participants = persons.list(now);
   const number = viewer.participant === null ? null : persons.find(viewer.participant);
   return {
     room,
@@ -27,16 +30,10 @@ export function manifestOf(
     viewer: {
       as: viewer.as,
       number,
-      mayGoOn: mayGoOn(replay, viewer),
+      mayGoOn: viewer.mayGoOn,
       mayManage: viewer.as === "instructor",
     },
   };
-}
-
-/** Whether a viewer may make a new room from a moment: who is in the room to do something, not who only looks. */
-export function mayGoOn({ access }: RoomReplay, { participant }: Viewer): boolean {
-  const role = participant === null ? null : findMember(access, participant)?.role;
-  return role === "instructor" || role === "learner";
 }
 
 /** The answers to a moment, without what the viewer could not see then. `now` is the access that counts now. */
@@ -47,9 +44,11 @@ export function answersFor(
   now: RoomAccess,
   solved: SolvedAnswers,
 ): ReplayAnswers {
+  const { report } = solved;
+  if (!report || viewer.as === "instructor") return { at, answers: { ...solved, report: report && whole(report) } };
   const { isShown } = showingOf(replay, at, now);
-  const shows = viewer.as === "instructor" ? () => true : isShown;
-  return { at, answers: { ...solved, report: solved.report && hideAnswers(solved.report, shows) } };
+  const isFound = replay.isTry ? foundIn(report, replay.triesAt(at)) : () => false;
+  return { at, answers: { ...solved, report: hideAnswers(report, isShown, isFound) } };
 }
 
 /** The worked lines of a moment, in the same way. */
@@ -64,6 +63,8 @@ export function workingsFor(
   const workings = viewer.as === "instructor" ? wholeWorkings(derived, showing) : cutWorkings(derived, showing);
   return { at, workings };
 }
+
+const whole = (report: Report) => hideAnswers(report, () => true);
 
 function showingOf(replay: RoomReplay, at: number, now: RoomAccess) {
   return shownAt(replay.accessAt(at), now, replay.hadAudience(at));

@@ -27,6 +27,18 @@ export class Persons {
     return this.#numbers.get(participant) ?? null;
   }
 
+  /** Everybody's ids by their numbers, that of what nobody did first. */
+  ids(): readonly string[] {
+    return [SERVER, ...this.#numbers.keys()];
+  }
+
+  /** What those are called who asked not to be kept by name, by their ids. */
+  unnamed(access: RoomAccess): ReadonlyMap<string, string> {
+    const names = this.list(access);
+    const members = access.members.filter(({ isNameKept }) => !isNameKept);
+    return new Map(members.map(({ id }) => [id, names.find(({ number }) => number === this.find(id))?.name ?? ""]));
+  }
+
   /** Everybody by the names that a replay may call them, which are those of now. */
   list(access: RoomAccess): readonly ReplayPerson[] {
     const counts = new Map<Role, number>();

@@ -1,5 +1,5 @@
 import { BoardReplay } from "../../shared/board";
-import { ENTRY, type HistoryStore } from "../history";
+import { ENTRY, type HistoryStore, type RoomDirectory } from "../history";
 import { RoomReplay } from "./roomReplay";
 
 /** How many rooms' histories are kept read at once; a long session takes some megabytes. */
@@ -10,16 +10,18 @@ type Kept = { readonly replay: RoomReplay; readonly board: MomentBoard };
 /** The rooms that are being played back. Those that were asked for longest ago are forgotten. */
 export class Replays {
   readonly #store: HistoryStore;
+  readonly #directory: RoomDirectory;
   /** By room, the newest last. */
   readonly #kept = new Map<string, Kept>();
 
-  constructor(store: HistoryStore) {
+  constructor(store: HistoryStore, directory: RoomDirectory) {
     this.#store = store;
+    this.#directory = directory;
   }
 
   /** A room's replay, up to what is stored by now. Rejects with the store's error. */
   async open(room: string): Promise<RoomReplay> {
-    const kept = this.#kept.get(room) ?? this.#begin(room);
+    const kept = this.#kept.get(room) ?? (await this.#begin(room));
     this.#kept.delete(room);
     this.#kept.set(room, kept);
     for (const [oldest] of this.#kept) {
@@ -43,8 +45,15 @@ export class Replays {
     this.#kept.delete(room);
   }
 
-  #begin(room: string): Kept {
-    return { replay: new RoomReplay(room, this.#store), board: new MomentBoard(room, this.#store) };
+  async #begin(room: string): Promise<Kept> {
+    const listed = await this.#directory.find(room);
+    // Of several who open it at once the first has begun.
+    const begun = this.#kept.get(room);
+    if (begun) return begun;
+    return {
+      replay: new RoomReplay(room, this.#store, listed?.tryOf != null),
+      board: new MomentBoard(room, this.#store),
+    };
   }
 }
 

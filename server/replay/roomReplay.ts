@@ -10,10 +10,11 @@ import {
   type Timeline,
   timelineOf,
 } from "../../shared/replay";
-import { changed, OPEN_ACCESS, type RoomAccess } from "../access";
+import { changed, OPEN_ACCESS, type RoomAccess, TRY_ACCESS } from "../access";
+import { type KeptTry, readTry, withTry } from "../check";
 import { ENTRY, type HistoryEntry, type HistoryStore } from "../history";
 import { OF_ACCESS, readChange } from "../room/accessHistory";
-import { forReplay } from "./forViewer";
+import { forReplay, settingsOf } from "./forViewer";
 import { Persons } from "./persons";
 
 type At<T> = { readonly sequence: number; readonly value: T };
@@ -21,7 +22,7 @@ type At<T> = { readonly sequence: number; readonly value: T };
 /** Entries whose heads are read at once, so that no room waits long for a replay that is opened. */
 const PAGE = 4000;
 /** Kinds of which a long session has thousands, and which change nothing of a room but its board. */
-const MANY: readonly string[] = [ENTRY.update, ENTRY.pointers];
+export const MANY: readonly string[] = [ENTRY.update, ENTRY.pointers];
 
 /**
  * What is kept of a room's history while it is played back: the heads of all entries, and what the few that are no edits
@@ -29,14 +30,17 @@ const MANY: readonly string[] = [ENTRY.update, ENTRY.pointers];
  */
 export class RoomReplay {
   readonly room: string;
+  readonly isTry: boolean;
   readonly persons = new Persons();
   readonly #store: HistoryStore;
   readonly #heads: EntryHead[] = [];
   readonly #sizes: number[] = [];
   /** The access after each entry that changed it. */
-  readonly #accesses: At<RoomAccess>[] = [{ sequence: 0, value: OPEN_ACCESS }];
+  readonly #accesses: At<RoomAccess>[];
   /** The room after each entry that is no edit. */
-  readonly #moments: At<Moment>[] = [{ sequence: 0, value: BEGINNING }];
+  readonly #moments: At<Moment>[];
+  /** The newest tries after each. */
+  readonly #tries: At<readonly KeptTry[]>[] = [{ sequence: 0, value: [] }];
   readonly #chapters = new ChapterFinder();
   /** Sequence at which the first came who doesn't instruct; beyond all where none has. */
   #audience = Number.POSITIVE_INFINITY;
@@ -44,8 +48,15 @@ export class RoomReplay {
   #timeline: Timeline | null = null;
   #following: Promise<void> | null = null;
 
-  constructor(room: string, store: HistoryStore) {
+  /** `isTry` says that it is somebody's own try of another room's problem. */
+  constructor(room: string, store: HistoryStore, isTry: boolean) {
+    const access = isTry ? TRY_ACCESS : OPEN_ACCESS;
     this.room = room;
+    this.isTry = isTry;
+    this.#accesses = [{ sequence: 0, value: access }];
+    this.#moments = [{ sequence: 0, value: { ...BEGINNING, settings: settingsOf(access) } }];
+    // Whoever tries is there from the beginning.
+    if (isTry) this.#audience = 0;
     this.#store = store;
   }
 
@@ -97,6 +108,11 @@ export class RoomReplay {
     return head ? { ...moment, sequence, time: head.time } : moment;
   }
 
+  /** The newest try of each card at a moment, as it was judged. */
+  triesAt(sequence: number): readonly KeptTry[] {
+    return lastAt(this.#tries, sequence);
+  }
+
   /** Sequence of the last change of the board at a moment, 0 before the first. */
   revisionAt(sequence: number): number {
     let at = Math.min(sequence, this.length);
@@ -113,6 +129,11 @@ export class RoomReplay {
       if (bytes > mostBytes && at > from) return at - 1;
     }
     return last;
+  }
+
+  /** Ids and kinds that occur in the history, for an archive to refer to; ids in the order of their numbers. */
+  archived(): { readonly participants: readonly string[]; readonly kinds: readonly string[] } {
+    return { participants: this.persons.ids(), kinds: [...new Set(this.#heads.map(({ kind }) => kind))] };
   }
 
   /** Entries as a replay is sent them. */
@@ -148,6 +169,8 @@ export class RoomReplay {
       this.#accesses.push({ sequence, value: changed(this.access, change) });
       if (change.do === "admit" && change.role !== "instructor") this.#audience = Math.min(this.#audience, sequence);
     }
+    const made = entry.kind === ENTRY.try ? readTry(entry.bytes) : null;
+    if (made) this.#tries.push({ sequence, value: withTry(this.triesAt(sequence), made) });
     const event = readEvent(forReplay(entry, this.access, this.persons));
     const before = (this.#moments.at(-1) as At<Moment>).value;
     this.#moments.push({ sequence, value: afterEvent(before, event) });

@@ -1,16 +1,20 @@
 import { isShown, linesOf } from "../../shared/messages";
 import { findMember, linesOfBoth, type RoomAccess, type Showing } from "../access";
 
-/** Who looks at a replay. `participant` is null for who came by a link and is no member of the room. */
+/**
+ * Who looks at a replay. `participant` is null for who came by a link and is no member of the room. Who may go on from a
+ * moment in a new room is who is there to do something, not who only looks.
+ */
 export type Viewer =
-  | { readonly as: "instructor" | "member"; readonly participant: string }
-  | { readonly as: "link"; readonly participant: null };
+  | { readonly as: "instructor" | "member"; readonly participant: string; readonly mayGoOn: boolean }
+  | { readonly as: "link"; readonly participant: null; readonly mayGoOn: false };
 
 /** A member of the room as one who looks at its replay; null for strangers and for those who were removed. */
 export function viewerOf(access: RoomAccess, participant: string): Viewer | null {
   const member = findMember(access, participant);
   if (!member || member.isRemoved) return null;
-  return { as: member.role === "instructor" ? "instructor" : "member", participant };
+  const as = member.role === "instructor" ? "instructor" : "member";
+  return { as, participant, mayGoOn: member.role !== "observer" };
 }
 
 /**

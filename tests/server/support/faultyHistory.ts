@@ -49,6 +49,10 @@ export class FaultyHistory implements HistoryStore {
     return this.inner.snapshotAt(room, sequence);
   }
 
+  putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void> {
+    return this.inner.putWhole(entries, snapshots);
+  }
+
   erase(room: string): Promise<void> {
     return this.inner.erase(room);
   }

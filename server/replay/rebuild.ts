@@ -1,0 +1,65 @@
+import { setImmediate as nextTurn } from "node:timers/promises";
+import { triesFrom } from "../check";
+import { ENTRY, type HistoryEntry, type Snapshot } from "../history";
+import { accessFrom } from "../room/accessHistory";
+import { SharedDoc } from "../room/sharedDoc";
+import { SnapshotPlan } from "../room/snapshotPlan";
+
+export type RebuildLimits = { readonly updateStructs: number; readonly roomBytes: number };
+
+export type Rebuilt =
+  | { readonly ok: true; readonly snapshots: readonly Snapshot[] }
+  /** An entry that no room would have taken in. */
+  | { readonly ok: false; readonly sequence: number; readonly reason: string };
+
+/** How long, in ms, it works on before others have their turn. */
+const SLICE = 10;
+
+/**
+ * Goes through a whole history as a room would that takes its changes in one after another, and makes the snapshots that
+ * the room would have. Says which change a room would refuse.
+ */
+export async function rebuild(entries: readonly HistoryEntry[], limits: RebuildLimits): Promise<Rebuilt> {
+  const doc = new SharedDoc([], limits.updateStructs);
+  const plan = new SnapshotPlan(0, []);
+  const snapshots: Snapshot[] = [];
+  let sliceEnd = performance.now() + SLICE;
+  try {
+    for (const [index, entry] of entries.entries()) {
+      const reason = entry.kind === ENTRY.update ? refusalOf(doc, entry.bytes, limits) : null;
+      if (reason !== null) return { ok: false, sequence: entry.sequence, reason };
+      if (plan.isDueAfter(entry.bytes) || index === entries.length - 1) {
+        const snapshot = snapshotAt(doc, entry, snapshots.at(-1) ?? null, entries);
+        if (snapshot) snapshots.push(snapshot);
+        if (snapshot) plan.taken(snapshot.bytes);
+      }
+      if (performance.now() < sliceEnd) continue;
+      await nextTurn();
+      sliceEnd = performance.now() + SLICE;
+    }
+    return { ok: true, snapshots };
+  } finally {
+    doc.destroy();
+  }
+}
+
+function refusalOf(doc: SharedDoc, update: Uint8Array, { roomBytes }: RebuildLimits): string | null {
+  const applied = doc.apply(update);
+  if (applied.outcome === "refused") return applied.reason;
+  if (applied.outcome === "incomplete") return "it builds on changes that are not in the history";
+  if (doc.size > roomBytes) doc.compact();
+  return doc.size > roomBytes ? `a room holds at most ${roomBytes} bytes` : null;
+}
+
+function snapshotAt(
+  doc: SharedDoc,
+  { room, sequence, time }: HistoryEntry,
+  before: Snapshot | null,
+  entries: readonly HistoryEntry[],
+): Snapshot | null {
+  const bytes = doc.compact();
+  if (!bytes) return null;
+  const stored = { snapshot: before, entries: entries.slice(before?.sequence ?? 0, sequence) };
+  const access = JSON.stringify({ ...accessFrom(stored), tries: triesFrom(stored) });
+  return { room, sequence, time, bytes, access };
+}

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import {
   type CreateRoom,
+  DECISION_LIMIT,
   FIGURE_CHOICES,
   type JoinRoom,
   REASON_LENGTH,
@@ -49,6 +50,8 @@ const trying: z.ZodType<Trying> = z.strictObject({
   figures: z.literal(FIGURE_CHOICES),
   units: z.enum(["demanded", "assumed"]),
   judging: z.enum(["atOnce", "whenHandedIn"]),
+  // What was stored before this could be asked did not ask it.
+  zeroing: z.enum(["drawn", "asked"]).default("drawn"),
 });
 
 const settings = [
@@ -76,6 +79,14 @@ const reason = z
   .transform((text) => text.replace(/\s+/g, " ").trim())
   .pipe(z.string().min(1, "a reason has at least one character"));
 const giveReason = z.strictObject({ do: z.literal("giveReason"), ...meant, text: reason });
+const decisions = z
+  .record(z.string().min(1).max(200), z.enum(["kept", "short", "open"]))
+  .refine((made) => Object.keys(made).length <= DECISION_LIMIT, `at most ${DECISION_LIMIT} sources are decided on`);
+const tryZeroing = z.strictObject({ do: z.literal("tryZeroing"), card, decisions });
+const tryLine = z.strictObject({ do: z.literal("tryLine"), card, text: z.string().max(TRY_LENGTH) });
+const step = { step: z.enum(["zeroing", "line"]), card, count: z.int().min(1) };
+const askStepHelp = z.strictObject({ do: z.literal("askStepHelp"), ...step, given: z.int().min(0).max(10) });
+const giveStepReason = z.strictObject({ do: z.literal("giveStepReason"), ...step, text: reason });
 const handIn = z.strictObject({ do: z.literal("handIn"), wanted });
 const beginAgain = z.strictObject({ do: z.literal("beginAgain") });
 const call = z.strictObject({ do: z.literal("comeToMe"), view });
@@ -101,6 +112,10 @@ export const requestSchema: z.ZodType<RoomRequest> = z.discriminatedUnion("do", 
   withId(answerQuestion),
   withId(giveReason),
   withId(handIn),
+  withId(tryZeroing),
+  withId(tryLine),
+  withId(askStepHelp),
+  withId(giveStepReason),
   withId(call),
   withId(beginAgain),
 ]);
@@ -136,9 +151,12 @@ const storedAccessSchema = z.strictObject({
   isEnded: z.boolean(),
   // Stored beside the access, and read where they belong.
   tries: z.unknown().optional(),
+  steps: z.unknown().optional(),
 });
 
-export const accessSchema: z.ZodType<RoomAccess> = storedAccessSchema.transform(({ tries: _, ...access }) => access);
+export const accessSchema: z.ZodType<RoomAccess> = storedAccessSchema.transform(
+  ({ tries: _tries, steps: _steps, ...access }) => access,
+);
 
 export const createRoomSchema: z.ZodType<CreateRoom> = z.strictObject({
   name,

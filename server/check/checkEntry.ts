@@ -27,8 +27,7 @@ const solvedBoards = new Memory<SolvedBoard>(MEMORY);
  */
 export function checkEntry(job: CheckJob, early: (checked: Checked) => void = () => {}): Checked {
   const { wanted, card, text, rules } = job;
-  // A class tries the same board over and over, so it is solved once.
-  const solved = solvedBoards.take(job.key, () => solveBoard(job));
+  const solved = solvedBoard(job);
   const { report, givens, measure } = solved;
   const answer = answerOf(report, wanted, card);
   if (!answer.ok) return { outcome: "refused", why: answer.why };
@@ -45,7 +44,12 @@ function isToExplain(judgement: Judgement): boolean {
   return !["unitMissing", "otherUnit", "otherForm", "tooCoarse"].includes(judgement.diagnosis.code);
 }
 
-function solveBoard({ key, board }: CheckJob): SolvedBoard {
+/** What is known of a board; a class tries the same one over and over, so it is solved once. */
+export function solvedBoard(job: Pick<CheckJob, "key" | "board">): SolvedBoard {
+  return solvedBoards.take(job.key, () => solveBoard(job));
+}
+
+function solveBoard({ key, board }: Pick<CheckJob, "key" | "board">): SolvedBoard {
   const { circuit, alone, groups } = boardReading(board);
   const measure = measureOf(circuit);
   const report = circuit.parts.length > 0 ? solveReport(circuit, { groups: [...alone, ...groups] }) : null;

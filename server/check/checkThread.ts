@@ -2,6 +2,7 @@ import { Worker } from "node:worker_threads";
 import type { TryRefusal } from "../../shared/messages";
 import type { Log } from "../log";
 import type { Checked, Checker, CheckJob } from "./checker";
+import type { CheckedStep, StepJob } from "./steps/stepJob";
 import type { CheckReply } from "./worker";
 
 /** Heap of the thread in MB; what needs more ends the thread and not the process. */
@@ -18,10 +19,10 @@ export type CheckThreadOptions = {
 };
 
 type Waiting = {
-  readonly job: CheckJob;
-  readonly resolve: (checked: Checked) => void;
+  readonly job: CheckJob | StepJob;
+  readonly resolve: (checked: Checked | CheckedStep) => void;
   /** What is certain of it while its explanation is still looked for: all that is said where that fails. */
-  certain: Checked | null;
+  certain: Checked | CheckedStep | null;
 };
 
 /**
@@ -42,7 +43,17 @@ export class CheckThread implements Checker {
     this.#options = options;
   }
 
+  // The thread answers each kind of job in its own way, so the casts hold.
+
   check(job: CheckJob): Promise<Checked> {
+    return this.#ask(job) as Promise<Checked>;
+  }
+
+  checkStep(job: StepJob): Promise<CheckedStep> {
+    return this.#ask(job) as Promise<CheckedStep>;
+  }
+
+  #ask(job: CheckJob | StepJob): Promise<Checked | CheckedStep> {
     if (this.#isClosed || this.#queue.length >= QUEUE) return Promise.resolve({ outcome: "refused", why: "busy" });
     return new Promise((resolve) => {
       this.#queue.push({ job, resolve, certain: null });
@@ -71,7 +82,7 @@ export class CheckThread implements Checker {
     this.#timer = setTimeout(() => this.#endThread("an entry took too long to judge", "tooSlow"), this.#options.budget);
   }
 
-  #finish(checked: Checked): void {
+  #finish(checked: Checked | CheckedStep): void {
     if (this.#timer) clearTimeout(this.#timer);
     this.#running?.resolve(checked);
     this.#running = null;
@@ -79,7 +90,7 @@ export class CheckThread implements Checker {
 
   #start(): Worker {
     const worker = new Worker(new URL("./workerEntry.mjs", import.meta.url), {
-      workerData: (this.#options.job ?? new URL("./checkEntry.ts", import.meta.url)).href,
+      workerData: (this.#options.job ?? new URL("./checkJob.ts", import.meta.url)).href,
       // What was given to the process (a test runner's hooks) is not for the thread.
       execArgv: [],
       resourceLimits: { maxOldGenerationSizeMb: HEAP_MB },

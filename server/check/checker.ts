@@ -1,6 +1,7 @@
 import type { Judgement, JudgingRules } from "../../shared/check";
 import type { Explanation } from "../../shared/check/mistakes";
 import type { TryRefusal, TryValue } from "../../shared/messages";
+import type { CheckedStep, StepJob } from "./steps/stepJob";
 
 /** An entry, and the board whose answer it is judged by. */
 export type CheckJob = Pick<TryValue, "wanted" | "card" | "text"> & {
@@ -27,5 +28,7 @@ export type Checked =
 export interface Checker {
   /** Judges an entry. Never rejects. */
   check(job: CheckJob): Promise<Checked>;
+  /** Judges a step. Never rejects. */
+  checkStep(job: StepJob): Promise<CheckedStep>;
   close(): Promise<void>;
 }

@@ -4,6 +4,7 @@ import { unreachable } from "../../shared/circuit";
 import {
   type HandIn,
   type HelpAction,
+  isStepAction,
   TOTAL_CARD,
   type TryAction,
   type Trying,
@@ -21,6 +22,8 @@ import type { Checked, Checker, CheckJob } from "./checker";
 import { decideHelp } from "./decideHelp";
 import { type HelpEvent, helpAfter, helpWith } from "./keptHelp";
 import type { KeptTry } from "./keptTry";
+import type { KeptStep } from "./steps/keptStep";
+import { StepDesk } from "./steps/stepDesk";
 import { toldJudgement } from "./toldTry";
 import { type LedgerRoom, TryLedger } from "./tryLedger";
 
@@ -46,12 +49,20 @@ export class TryDesk {
   readonly #room: DeskRoom;
   readonly #services: DeskServices;
   readonly #ledger: TryLedger;
+  readonly #steps: StepDesk;
   #isDestroyed = false;
 
   constructor(stored: StoredRoom, room: DeskRoom, services: DeskServices) {
     this.#room = room;
     this.#services = services;
     this.#ledger = new TryLedger(stored, room);
+    this.#steps = new StepDesk(stored, room, {
+      ...services,
+      rules: () => rulesOf(room.trying()),
+      takesTry: (peer) => this.#takesOf(services.rates, peer),
+      takesHelp: (peer) => this.#takesOf(services.helpRates, peer),
+      reply: (peer, id, reply) => this.#reply(peer, id, reply),
+    });
   }
 
   /** What a snapshot keeps. */
@@ -64,11 +75,16 @@ export class TryDesk {
     return this.#ledger.told;
   }
 
+  get keptSteps(): readonly KeptStep[] {
+    return this.#steps.kept;
+  }
+
   /** Takes in what is asked about tries. Whoever asks is sent what becomes of it, and everybody the newest tries. */
   take(peer: Peer, id: number, action: TryAction): void {
     const { refusal } = this.#room.asker(peer.participant);
     if (refusal !== null) this.#refuse(peer, id, refusal);
     else if (action.do === "tryValue") this.#tryValue(peer, id, action);
+    else if (isStepAction(action)) this.#steps.take(peer, id, action);
     else if (action.do === "handIn") void this.#handIn(peer, id, action);
     else this.#help(peer, id, action);
   }
@@ -76,16 +92,19 @@ export class TryDesk {
   /** Takes in newer answers, by which older tries may be outdated. */
   follow(report: Report | null): void {
     this.#ledger.follow(report);
+    this.#steps.follow(report);
   }
 
   /** Gives peers the newest tries. */
   tell(peers: Iterable<Peer>): void {
     this.#ledger.tell(peers);
+    this.#steps.tell(peers);
   }
 
   /** Nothing that is still being judged is recorded any more. */
   destroy(): void {
     this.#isDestroyed = true;
+    this.#steps.destroy();
   }
 
   #tryValue(peer: Peer, id: number, action: TryValue): void {
@@ -140,7 +159,7 @@ export class TryDesk {
       this.#refuse(peer, id, "helpTooFast");
       return;
     }
-    if (!this.#entered(wanted).length) {
+    if (this.#entered(wanted).length + this.#steps.entered === 0) {
       this.#refuse(peer, id, "nothingEntered");
       return;
     }
@@ -149,11 +168,11 @@ export class TryDesk {
   }
 
   /**
-   * Has all judged that is entered for a wanted quantity, or for each with null. Resolves, once it is told, to why the first
+   * Has all judged that is entered for a wanted quantity, or for each with null, and before it the lines that are. Resolves, once it is told, to why the first
    * was not that could not be judged; such stay entered.
    */
   async judgeEntered(by: string, wanted: string | null): Promise<TryRefusal | null> {
-    let why: TryRefusal | null = null;
+    let why = await this.#steps.judgeEntered(by);
     for (const entered of this.#entered(wanted)) {
       const checked = await this.#check(entered);
       const refusal = this.#isDestroyed ? "busy" : this.#room.asker(by).refusal;

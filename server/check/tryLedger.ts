@@ -12,7 +12,7 @@ export type LedgerRoom = {
   readonly peers: Iterable<Peer>;
   readonly isInstructor: (peer: Peer) => boolean;
   /** Puts a try, or what happens about one, into the history. */
-  readonly record: (kind: EntryKind, participant: string, made: KeptTry | HelpEvent, whenStored: () => void) => void;
+  readonly record: (kind: EntryKind, participant: string, made: object, whenStored: () => void) => void;
 };
 
 /** A room's newest try of each card, with the help that was asked for: kept at once, and told once it is stored. */

@@ -105,7 +105,9 @@ export class Room {
     );
     this.#log = new RoomLog(name, stored, services, () => {
       const bytes = this.#doc.compact();
-      return bytes && { bytes, access: JSON.stringify({ ...this.#people.own, tries: this.#tries.kept }) };
+      if (!bytes) return null;
+      const { kept: tries, keptSteps: steps } = this.#tries;
+      return { bytes, access: JSON.stringify({ ...this.#people.own, tries, steps }) };
     });
     this.tried = {
       name,

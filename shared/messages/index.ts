@@ -43,6 +43,22 @@ export {
 } from "./serverMessage";
 export { type CardLines, type LineCount, linesOf, type ShownLines } from "./shownLines";
 export {
+  DECISION_LIMIT,
+  type Decisions,
+  isStepAction,
+  type LineTry,
+  type MeantStep,
+  type StepAction,
+  type StepHelpAction,
+  type StepKind,
+  type StepsMessage,
+  type ToldLine,
+  type TryLine,
+  type TryZeroing,
+  type UnreadLine,
+  type ZeroingTry,
+} from "./steps";
+export {
   type HandIn,
   type HelpAction,
   isTryAction,

@@ -1,5 +1,6 @@
 import type { Diagnosis, Judgement } from "../check/judgement";
 import { unreachable } from "../quantity";
+import { STEP_ACTIONS, type StepAction, type StepsMessage, type UnreadLine } from "./steps";
 import type { TryHelp } from "./tryHelp";
 
 /** A card of a wanted quantity, both by name. */
@@ -25,7 +26,7 @@ export type QuestionChoice = 0 | 1 | "neither";
 /** Has the values judged that are entered for a wanted quantity, all together. */
 export type HandIn = { readonly do: "handIn"; readonly wanted: string };
 
-export type TryAction = TryValue | HelpAction | HandIn;
+export type TryAction = TryValue | HelpAction | HandIn | StepAction;
 
 /** Longest text of a try that is taken in at all; what can be read as a value is shorter. */
 export const TRY_LENGTH = 1000;
@@ -46,6 +47,7 @@ const TRY_ACTIONS: readonly string[] = [
   "answerQuestion",
   "giveReason",
   "handIn",
+  ...STEP_ACTIONS,
 ] satisfies readonly TryAction["do"][];
 
 /** What is told of a try. */
@@ -73,14 +75,16 @@ export type Try = TryPlace & {
   readonly isOutdated: boolean;
 };
 
-/** What the server says of tries: the newest of each card to everybody, and to whoever asked what became of it. */
+/** What the server says of tries: the newest of each card to everybody, so with steps, and to whoever asked what became of it. */
 export type TriesMessage =
   | { readonly about: "room"; readonly tries: readonly Try[] }
+  | StepsMessage
   | { readonly about: "request"; readonly id: number; readonly reply: TryReply };
 
 export type TryReply =
   | ToldJudgement
   | Extract<Judgement, { readonly outcome: "unread" }>
+  | UnreadLine
   /** What was asked about a try was done, or had been done already. */
   | { readonly outcome: "done" }
   | { readonly outcome: "refused"; readonly why: TryRefusal };
@@ -103,6 +107,10 @@ export type TryRefusal =
   | "outdated"
   /** Nothing is entered that is still to be judged. */
   | "nothingEntered"
+  /** The sources of this room are zeroed on the drawing without being asked for. */
+  | "zeroingNotAsked"
+  /** Something was decided of what is no source of the circuit, or the card's sources are not there. */
+  | "noSource"
   /** Nothing more can be said about it. */
   | "noHelp"
   | "busy"
@@ -135,6 +143,10 @@ export function tryRefusalText(why: TryRefusal): string {
       return "The circuit has been changed since this was tried. Try it again.";
     case "nothingEntered":
       return "No value is entered here that is still to be handed in.";
+    case "zeroingNotAsked":
+      return "What the sources become is not asked in this room.";
+    case "noSource":
+      return "The sources of the circuit are others by now. Look at each of them again.";
     case "noHelp":
       return "There is no more help with this value.";
     case "busy":

@@ -9,6 +9,8 @@ export type Trying = {
   readonly units: "demanded" | "assumed";
   /** As each value comes in, or all together once they are handed in. */
   readonly judging: "atOnce" | "whenHandedIn";
+  /** Whether the drawing of an addend's circuit has its sources zeroed, or that is asked first, of everybody in the room. */
+  readonly zeroing: "drawn" | "asked";
 };
 
-export const USUAL_TRYING: Trying = { figures: 3, units: "demanded", judging: "atOnce" };
+export const USUAL_TRYING: Trying = { figures: 3, units: "demanded", judging: "atOnce", zeroing: "drawn" };

@@ -32,6 +32,8 @@ import {
   readRoomState,
   readTries,
   readWorkings,
+  type StepAction,
+  type StepsMessage,
   type RoomState as TheRoom,
   type TriesMessage,
   type Try,
@@ -48,6 +50,9 @@ import { TryReplies } from "./tryReplies";
 /** "joining": not joined yet; "joined": in step with the server; "lost": the line is down, and edits wait in the page. */
 export type Link = "joining" | "joined" | "lost" | "refused";
 
+/** Zeroings and lines, as the server tells them. */
+export type Steps = Pick<StepsMessage, "zeroings" | "lines">;
+
 /** Everything of a room that a page draws from, replaced whole at each change. */
 export type RoomState = {
   readonly board: Board;
@@ -60,6 +65,8 @@ export type RoomState = {
   readonly room: TheRoom | null;
   /** The newest try of each card. */
   readonly tries: readonly Try[];
+  /** The newest zeroing of each card, and the lines that people wrote of its circuit. */
+  readonly steps: Steps;
   /** The latest "come to me", null before the first. */
   readonly call: Call | null;
   readonly link: Link;
@@ -93,7 +100,7 @@ export type RoomConnection = {
   /** Tries a value for a card; what becomes of it is told to whoever asks, and seen by everybody in `tries`. */
   readonly tryValue: (tried: Omit<TryValue, "do">) => Promise<TryReply>;
   /** Asks or answers something about a try; what comes of it is seen in `tries`. */
-  readonly askAboutTry: (action: HelpAction | HandIn) => Promise<TryReply>;
+  readonly askAboutTry: (action: HelpAction | HandIn | StepAction) => Promise<TryReply>;
   readonly dismissRefusal: () => void;
   readonly close: () => void;
 };
@@ -215,8 +222,19 @@ class ConnectedRoom {
   }
 
   #hearTries(message: TriesMessage): void {
-    if (message.about === "room") this.change({ tries: message.tries });
-    else this.#replies.take(message.id, message.reply);
+    switch (message.about) {
+      case "room":
+        this.change({ tries: message.tries });
+        break;
+      case "steps":
+        this.change({ steps: { zeroings: message.zeroings, lines: message.lines } });
+        break;
+      case "request":
+        this.#replies.take(message.id, message.reply);
+        break;
+      default:
+        unreachable(message);
+    }
   }
 
   #hear(notice: Notice): void {
@@ -271,6 +289,7 @@ function initialState(awareness: Awareness): RoomState {
     workings: null,
     room: null,
     tries: [],
+    steps: { zeroings: [], lines: [] },
     call: null,
     link: "joining",
     lostSince: null,

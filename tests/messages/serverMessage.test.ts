@@ -84,7 +84,7 @@ const STATE: RoomState = {
   drawing: "chosen",
   answers: { shown: false, except: ["V1", "total"] },
   lines: { shown: false, except: [{ wanted: "Iy", card: "V1", lines: 2 }] },
-  trying: { figures: "all", units: "assumed", judging: "whenHandedIn" },
+  trying: { figures: "all", units: "assumed", judging: "whenHandedIn", zeroing: "asked" },
   isLocked: true,
   isEnded: false,
   tryOf: { room: "k7m2xq", owner: "a", ownerName: "Änne" },

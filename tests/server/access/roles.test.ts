@@ -55,7 +55,7 @@ describe("the room as each is told it", () => {
       drawing: "everyone",
       answers: { shown: true, except: [] },
       lines: { shown: false, except: [] },
-      trying: { figures: 3, units: "demanded", judging: "atOnce" },
+      trying: { figures: 3, units: "demanded", judging: "atOnce", zeroing: "drawn" },
       isLocked: false,
       isEnded: false,
       tryOf: null,

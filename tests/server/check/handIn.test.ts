@@ -20,7 +20,7 @@ beforeEach(() => {
 });
 
 async function setTrying(part: Partial<Trying>): Promise<void> {
-  const trying: Trying = { figures: 3, units: "demanded", judging: "atOnce", ...part };
+  const trying: Trying = { figures: 3, units: "demanded", judging: "atOnce", zeroing: "drawn", ...part };
   hart.ask({ do: "setTrying", trying });
   await until("the setting is told", () => JSON.stringify(ann.state?.trying) === JSON.stringify(trying));
 }
@@ -33,13 +33,13 @@ const ENTERED = { outcome: "entered" };
 
 describe("how tries are judged", () => {
   it("is a setting that everybody is told, three figures with their unit at once to begin with", async () => {
-    expect(ann.state?.trying).toEqual({ figures: 3, units: "demanded", judging: "atOnce" });
+    expect(ann.state?.trying).toEqual({ figures: 3, units: "demanded", judging: "atOnce", zeroing: "drawn" });
     await setTrying({ figures: 2 });
     const late = await rooms.join({ name: "Lea" });
     expect(late.state?.trying.figures).toBe(2);
     expect(await rooms.entriesOf(ENTRY.settings)).toContainEqual({
       do: "setTrying",
-      trying: { figures: 2, units: "demanded", judging: "atOnce" },
+      trying: { figures: 2, units: "demanded", judging: "atOnce", zeroing: "drawn" },
     });
   });
 
@@ -65,7 +65,7 @@ describe("how tries are judged", () => {
   });
 
   it("is set by an instructor alone", async () => {
-    const trying: Trying = { figures: 2, units: "assumed", judging: "whenHandedIn" };
+    const trying: Trying = { figures: 2, units: "assumed", judging: "whenHandedIn", zeroing: "drawn" };
     expect(await ann.refusalOf({ do: "setTrying", trying })).toMatchObject({ why: "notAllowed" });
     expect(hart.state?.trying.figures).toBe(3);
   });
@@ -77,7 +77,7 @@ describe("how tries are judged", () => {
     ["a setting that there is not", { key: 1 }],
   ])("is refused with the connection where it has %s", async (_, fields) => {
     const { closedAfter } = await joinRaw(rooms.server.url, `${rooms.name}?answers=1`, hart.cookie);
-    const trying = { figures: 3, units: "demanded", judging: "atOnce", ...fields };
+    const trying = { figures: 3, units: "demanded", judging: "atOnce", zeroing: "drawn", ...fields };
     const closed = await closedAfter(writeRequest({ id: 1, do: "setTrying", trying } as unknown as RoomRequest));
     expect(closed.code).toBe(CLOSE.badMessage);
     expect(closed.reason).toMatch(/"trying/);
@@ -138,7 +138,7 @@ describe("values that are judged when they are handed in", () => {
   it("are judged when the instructor has each judged at once again", async () => {
     await ann.tryValue("Iy", "V1", "60 mA");
     await ann.tryValue("Iy", "total", "26 mA");
-    await setTrying({ judging: "atOnce" });
+    await setTrying({ judging: "atOnce", zeroing: "drawn" });
     await until("both are judged", () => !Object.values(outcomes(ann)).includes("entered"));
     expect(outcomes(ann)).toEqual({ V1: "right", total: "wrong" });
   });

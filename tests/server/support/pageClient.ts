@@ -20,6 +20,7 @@ import {
   readRoomState,
   readTries,
   readWorkings,
+  type StepsMessage,
   type Try,
   type TryAction,
   type TryReply,
@@ -47,6 +48,8 @@ export class PageClient {
   state: RoomState | null = null;
   /** The newest tries, as they came last. */
   tries: readonly Try[] = [];
+  /** Zeroings and lines, as they came last. */
+  steps: Pick<StepsMessage, "zeroings" | "lines"> = { zeroings: [], lines: [] };
   /** What was said to this page's own tries, by the ids of their requests. */
   readonly replies = new Map<number, TryReply>();
   /** Code of the last close frame, 0 before one came. */
@@ -140,6 +143,7 @@ export class PageClient {
     on(MESSAGE_TRIES, (decoder) => {
       const message = readTries(decoder);
       if (message.about === "room") this.tries = message.tries;
+      else if (message.about === "steps") this.steps = message;
       else this.replies.set(message.id, message.reply);
     });
     on(MESSAGE_NOTICE, (decoder) => {

@@ -1,0 +1,167 @@
+import { z } from "zod";
+import type { EquationJudgement } from "../../../shared/check/equations";
+import { type Decisions, TRY_LENGTH, tidyCard } from "../../../shared/messages";
+import { ENTRY, type StoredRoom } from "../../history";
+import { RUNGS, type WordedRung } from "../rungs";
+
+/** What a room keeps of the help with a step. Rungs that were not given are sent to nobody. */
+export type StepHelp = {
+  /** All of them, first to last. */
+  readonly rungs: readonly WordedRung[];
+  /** How many were given. */
+  readonly given: number;
+  readonly reason: { readonly participant: string; readonly name: string; readonly text: string } | null;
+};
+
+type Kept = {
+  readonly card: string;
+  readonly participant: string;
+  readonly name: string;
+  /** Milliseconds since 1970. */
+  readonly time: number;
+  /** Of a zeroing how many were checked for its card; of a line its number there. */
+  readonly count: number;
+  /** Null where nothing explains it. */
+  readonly help: StepHelp | null;
+  /** Key of the circuit that it was judged in. */
+  readonly answer: string;
+};
+
+/** A zeroing that was checked. */
+export type KeptZeroing = Kept & {
+  readonly step: "zeroing";
+  readonly decisions: Decisions;
+  readonly judgement: { readonly outcome: "right" | "wrong" };
+};
+
+/** A line that somebody wrote. */
+export type KeptLine = Kept & {
+  readonly step: "line";
+  readonly text: string;
+  readonly judgement: Exclude<EquationJudgement, { readonly outcome: "unread" }> | { readonly outcome: "entered" };
+};
+
+export type KeptStep = KeptZeroing | KeptLine;
+
+type Event = Pick<KeptStep, "step" | "card" | "count" | "participant" | "name">;
+
+/** What happens about a step, as the history keeps it. */
+export type StepEvent =
+  | (Event & WordedRung & { readonly did: "giveStepRung" })
+  | (Event & { readonly did: "giveStepReason"; readonly text: string });
+
+/** Lines that are kept of one card, and of a room. */
+const LINES_OF_CARD = 20;
+const LINES = 200;
+/** Cards of which the newest zeroing is kept. */
+const ZEROINGS = 100;
+
+/** The steps with a new one: a zeroing in the place of its card's last, a line behind the others, or in its own place. */
+export function withStep(steps: readonly KeptStep[], made: KeptStep): readonly KeptStep[] {
+  const isReplaced = (each: KeptStep) =>
+    each.step === made.step && isOfCard(each, made.card) && (made.step === "zeroing" || each.count === made.count);
+  const place = steps.findIndex(isReplaced);
+  if (made.step === "line" && place >= 0) return steps.map((each, i) => (i === place ? made : each));
+  const all = [...steps.filter((each) => !isReplaced(each)), made];
+  const own = all.filter((each) => each.step === "line" && isOfCard(each, made.card));
+  const gone = new Set<KeptStep>([
+    ...own.slice(0, -LINES_OF_CARD),
+    ...all.filter(({ step }) => step === "line").slice(0, -LINES),
+    ...all.filter(({ step }) => step === "zeroing").slice(0, -ZEROINGS),
+  ]);
+  return all.filter((each) => !gone.has(each));
+}
+
+/** The steps after something happened about one of them; as they are where that is not kept any more. */
+export function withStepEvent(steps: readonly KeptStep[], event: StepEvent): readonly KeptStep[] {
+  return steps.map((each) => (each.help && isMeant(each, event) ? { ...each, help: helped(each.help, event) } : each));
+}
+
+/** Whether a step is the one that is meant. */
+export function isMeant(each: KeptStep, meant: Pick<KeptStep, "step" | "card" | "count">): boolean {
+  return each.step === meant.step && each.count === meant.count && isOfCard(each, meant.card);
+}
+
+export function isOfCard(each: KeptStep, card: string): boolean {
+  return tidyCard(each.card) === tidyCard(card);
+}
+
+function helped(help: StepHelp, event: StepEvent): StepHelp {
+  if (event.did === "giveStepRung") return { ...help, given: help.given + 1 };
+  const { participant, name, text } = event;
+  return { ...help, reason: { participant, name, text } };
+}
+
+// What the history gives back: written by us alone, and read no further than it is used.
+
+const person = { participant: z.string(), name: z.string() };
+const names = z.array(z.string());
+const worded = { rung: z.enum(RUNGS), text: z.string(), parts: names, nodes: names };
+const help = z
+  .strictObject({
+    rungs: z.array(z.strictObject(worded)).min(1),
+    given: z.int().min(0),
+    reason: z.strictObject({ ...person, text: z.string() }).nullable(),
+  })
+  .nullable();
+const kept = { card: z.string(), ...person, time: z.number(), count: z.int().min(1), help, answer: z.string() };
+const ofLine = z.discriminatedUnion("outcome", [
+  z.strictObject({ outcome: z.literal("true") }),
+  z.strictObject({ outcome: z.literal("trueButEmpty"), why: z.enum(["identity", "givens"]) }),
+  z.strictObject({ outcome: z.literal("false"), diagnosis: z.looseObject({ code: z.string() }) }),
+  z.strictObject({ outcome: z.literal("entered") }),
+]);
+
+const keptStepSchema: z.ZodType<KeptStep> = z.discriminatedUnion("step", [
+  z.strictObject({
+    step: z.literal("zeroing"),
+    ...kept,
+    decisions: z.record(z.string(), z.enum(["kept", "short", "open"])),
+    judgement: z.strictObject({ outcome: z.enum(["right", "wrong"]) }),
+  }),
+  z.strictObject({
+    step: z.literal("line"),
+    ...kept,
+    text: z.string().max(TRY_LENGTH),
+    judgement: z.custom<KeptLine["judgement"]>((value) => ofLine.safeParse(value).success),
+  }),
+]);
+
+const event = { step: z.enum(["zeroing", "line"]), card: z.string(), count: z.int().min(1), ...person };
+const stepEventSchema: z.ZodType<StepEvent> = z.discriminatedUnion("did", [
+  z.strictObject({ did: z.literal("giveStepRung"), ...event, ...worded }),
+  z.strictObject({ did: z.literal("giveStepReason"), ...event, text: z.string() }),
+]);
+
+/** A room's steps as its history left them. */
+export function stepsFrom({ snapshot, entries }: StoredRoom): readonly KeptStep[] {
+  const access = snapshot?.access ? z.object({ steps: z.array(z.unknown()) }).safeParse(json(snapshot.access)) : null;
+  let steps = (access?.data?.steps ?? []).reduce<readonly KeptStep[]>(withStored, []);
+  for (const { kind, bytes } of entries) {
+    if (kind === ENTRY.try) steps = withStored(steps, json(text(bytes)));
+    if (kind !== ENTRY.help && kind !== ENTRY.reason) continue;
+    const { data } = stepEventSchema.safeParse(json(text(bytes)));
+    if (data) steps = withStepEvent(steps, data);
+  }
+  return steps;
+}
+
+/** A step as its entry in the history has it; null where that is none, or can't be read. */
+export function readStep(bytes: Uint8Array): KeptStep | null {
+  return keptStepSchema.safeParse(json(text(bytes))).data ?? null;
+}
+
+function withStored(steps: readonly KeptStep[], value: unknown): readonly KeptStep[] {
+  const { data } = keptStepSchema.safeParse(value);
+  return data ? withStep(steps, data) : steps;
+}
+
+const text = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
+
+function json(source: string): unknown {
+  try {
+    return JSON.parse(source);
+  } catch {
+    return null;
+  }
+}

@@ -11,13 +11,13 @@ export const ENTRY = {
   reveal: "reveal",
   /** JSON of an AccessChange: how many worked lines are shown, and the answers that they tell. */
   lines: "lines",
-  /** JSON of a KeptTry (server/check): a value that somebody tried for a card, and what became of it. */
+  /** JSON of a KeptTry or KeptStep (server/check): a value, a zeroing or a line that somebody tried, and what became of it. */
   try: "try",
-  /** JSON of a RungGiven (server/check): a rung of help with a wrong try, its words and the mistakes that it is about. */
+  /** JSON of a RungGiven or StepEvent (server/check): a rung of help with a wrong try, its words and what it is about. */
   help: "help",
   /** JSON of a QuestionPut or QuestionAnswered: which of two mistakes it was. */
   question: "question",
-  /** JSON of a ReasonGiven: why it was so, in one line. */
+  /** JSON of a ReasonGiven or StepEvent: why it was so, in one line. */
   reason: "reason",
   /**
    * JSON of a TryBeginning: in the room of a try, the owner was given the board of the room whose problem it is, which the

@@ -166,7 +166,7 @@ describe("what the sources become", () => {
     expect(await zero(ann, "V9", {})).toEqual(refused("unknownCard"));
     expect(await zero(ann, "R1", {})).toEqual(refused("unknownCard"));
     expect(await zero(ann, "V1", { R1: "short" })).toEqual(refused("noSource"));
-    expect(await zero(ann, "V1", { constructor: "short" })).toEqual(refused("noSource"));
+    expect(await zero(ann, "V1", JSON.parse(`{"constructor": "short"}`))).toEqual(refused("noSource"));
     const olga = await rooms.join({ name: "Olga", as: "observer" });
     expect(await zero(olga, "V1", V1_ALONE)).toEqual(refused("isObserver"));
     hart.ask({ do: "setTrying", trying: USUAL_TRYING });

@@ -214,7 +214,7 @@ describe("answers in a learner's own try", () => {
 describe("how tries are judged", () => {
   it("is as the room has it set: what waits to be handed in shows no answer, and is judged when the room says so", async () => {
     const { own } = await openTry();
-    const trying = { figures: 3, units: "assumed", judging: "whenHandedIn" } as const;
+    const trying = { figures: 3, units: "assumed", judging: "whenHandedIn", zeroing: "drawn" } as const;
     hart.ask({ do: "setTrying", trying });
     await until("the try is told", () => own.state?.trying.judging === "whenHandedIn");
     expect(await own.tryValue("Iy", "V1", "60 mA")).toEqual({ outcome: "entered" });

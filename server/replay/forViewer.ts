@@ -1,6 +1,6 @@
 import type { ReplayEntry, ReplaySettings } from "../../shared/replay";
 import type { RoomAccess } from "../access";
-import { readTry, toldJudgement } from "../check";
+import { readStep, readTry, toldJudgement, toldOf } from "../check";
 import { ENTRY, type HistoryEntry } from "../history";
 import { jsonBytes, OF_ACCESS, readChange } from "../room/accessHistory";
 import type { Persons } from "./persons";
@@ -42,7 +42,19 @@ export function settingsOf({ drawing, answers, lines, isLocked, isEnded }: RoomA
 /** A try as everybody in the room was told it: without the answer's key, and without the mistakes that explain it. */
 function tryBytes(bytes: Uint8Array): Uint8Array {
   const made = readTry(bytes);
-  if (!made) return NOTHING;
+  if (!made) return stepBytes(bytes);
   const { wanted, card, text, count } = made;
   return jsonBytes({ wanted, card, text, count, judgement: toldJudgement(made) });
+}
+
+/** A zeroing or a line as everybody was told it. */
+function stepBytes(bytes: Uint8Array): Uint8Array {
+  const made = readStep(bytes);
+  if (!made) return NOTHING;
+  const { step, card, count } = made;
+  const what =
+    made.step === "zeroing"
+      ? { decisions: made.decisions, outcome: made.judgement.outcome }
+      : { text: made.text, told: toldOf(made) };
+  return jsonBytes({ step, card, count, ...what });
 }

@@ -64,6 +64,7 @@ export class ChapterFinder {
       case "chapter":
         this.#takeEdit(event);
         break;
+      case "step":
       case "update":
       case "join":
       case "leave":

@@ -1,4 +1,4 @@
-import type { LineCount, RoomState, RoomView, Try } from "../messages";
+import type { LineCount, LineTry, RoomState, RoomView, Try, ZeroingTry } from "../messages";
 import { type ChapterEdit, readChapterEdit } from "./chapterEdit";
 import type { ReplayEntry } from "./chunk";
 import { boolean, number, record, text, texts } from "./fields";
@@ -23,6 +23,11 @@ export type SettingChange = {
 /** A try as a replay has it: whose it is says the event. */
 export type ReplayTry = Pick<Try, "wanted" | "card" | "text" | "judgement" | "count">;
 
+/** A zeroing or a line as a replay has it. */
+export type ReplayStep =
+  | ({ readonly step: "zeroing" } & Pick<ZeroingTry, "card" | "count" | "decisions" | "outcome">)
+  | ({ readonly step: "line" } & Pick<LineTry, "card" | "count" | "text" | "told">);
+
 /** One thing that happened in a room. */
 export type ReplayEvent = {
   readonly sequence: number;
@@ -33,6 +38,7 @@ export type ReplayEvent = {
   | { readonly kind: "update"; readonly update: Uint8Array }
   | { readonly kind: "setting"; readonly change: SettingChange; readonly settings: ReplaySettings }
   | { readonly kind: "try"; readonly made: ReplayTry }
+  | { readonly kind: "step"; readonly made: ReplayStep }
   | { readonly kind: "join" }
   | { readonly kind: "leave" }
   | { readonly kind: "call"; readonly view: RoomView }
@@ -77,7 +83,7 @@ function readJsonKind(kind: string, fields: Readonly<Record<string, unknown>> | 
     case "lines":
       return readSetting(fields);
     case "try":
-      return readTry(fields);
+      return "step" in fields ? readStep(fields) : readTry(fields);
     case "call":
       return readCall(fields);
     case "look": {
@@ -125,6 +131,25 @@ function readTry(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> |
   if (wanted === null || card === null || entered === null || outcome === null) return null;
   const made = { wanted, card, text: entered, judgement, count: number(fields.count) ?? 1 };
   return { kind: "try", made: made as ReplayTry };
+}
+
+function readStep(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
+  const [card, count] = [text(fields.card), number(fields.count)];
+  if (card === null || count === null) return null;
+  const [decisions, outcome, line, told] = [
+    record(fields.decisions),
+    text(fields.outcome),
+    text(fields.text),
+    record(fields.told),
+  ];
+  // The server writes what is said of them whole, as everybody in the room was told it.
+  if (fields.step === "zeroing" && decisions && outcome !== null) {
+    return { kind: "step", made: { step: "zeroing", card, count, decisions, outcome } as ReplayStep };
+  }
+  if (fields.step === "line" && line !== null && text(told?.outcome) !== null) {
+    return { kind: "step", made: { step: "line", card, count, text: line, told } as ReplayStep };
+  }
+  return null;
 }
 
 function readCall(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {

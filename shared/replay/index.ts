@@ -4,7 +4,14 @@ export { chapterText } from "./chapterText";
 export { type Checkpoint, readCheckpoint, writeCheckpoint } from "./checkpoint";
 export { type Chunk, type ReplayEntry, readChunk, writeChunk } from "./chunk";
 export { type Density, densityOf, type Idle, idleStretches, playedTo } from "./density";
-export { type ReplayEvent, type ReplaySettings, type ReplayTry, readEvent, type SettingChange } from "./event";
+export {
+  type ReplayEvent,
+  type ReplaySettings,
+  type ReplayStep,
+  type ReplayTry,
+  readEvent,
+  type SettingChange,
+} from "./event";
 export { KINDS, kindOfNumber, numberOfKind } from "./kinds";
 export type {
   ChapterRequest,

@@ -108,7 +108,7 @@ describe("what the sources become", () => {
     await zeroingOf(hart, "V1");
     const told = () => sentSince(ann, start[0]) + sentSince(hart, start[1]);
     const isSilentOn = (...texts: string[]) => texts.filter((text) => told().includes(text));
-    expect(isSilentOn(words.where, words.principle, words.fix, "voltageSourceOpened", "answer")).toEqual([]);
+    expect(isSilentOn(words.where, words.principle, words.fix, "voltageSourceOpened", '"answer"')).toEqual([]);
     expect(await askHelp(ann, "zeroing", "V1", 0)).toEqual(DONE);
     expect(isSilentOn(words.principle, words.fix)).toEqual([]);
     for (const given of [1, 2]) expect(await askHelp(hart, "zeroing", "V1", given)).toEqual(DONE);

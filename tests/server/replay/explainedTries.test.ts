@@ -2,6 +2,7 @@ import { expect, it } from "vitest";
 import { OPEN_ACCESS } from "../../../server/access";
 import { forReplay } from "../../../server/replay/forViewer";
 import { Persons } from "../../../server/replay/persons";
+import { readEvent } from "../../../shared/replay";
 
 const entry = (kind: string, value: object) => ({
   room: "algebra",
@@ -47,4 +48,23 @@ it("a replay has no reasons, which are for instructors, and no mistakes", () => 
   const explanation = { mistakes, addend: null };
   const choice = { did: "answerQuestion", ...about, choice: 0, explanation };
   expect(JSON.stringify(replayed("question", choice))).not.toContain("sourceLeftOn");
+});
+
+it("a replay has zeroings and lines as the room was told them: no rung, no fault and no key", () => {
+  const rungs = [{ rung: "where", text: "Count them.", parts: [], nodes: [] }];
+  const { wanted: _, text: __, judgement: ___, ...common } = { ...made, help: { rungs, given: 0, reason: null } };
+  const zeroing = { ...common, step: "zeroing", decisions: { V1: "open" }, judgement: { outcome: "wrong" } };
+  const told = { step: "zeroing", card: "I1", count: 1, decisions: { V1: "open" }, outcome: "wrong" };
+  expect(replayed("try", zeroing)).toEqual(told);
+  const diagnosis = { code: "termTurned", term: "I_R5" };
+  const line = { ...common, step: "line", text: "Iy = I_R4 - I_R5", judgement: { outcome: "false", diagnosis } };
+  expect(replayed("try", line)).toEqual({
+    step: "line",
+    card: "I1",
+    count: 1,
+    text: "Iy = I_R4 - I_R5",
+    told: { outcome: "false", diagnosis: null },
+  });
+  expect(readEvent({ ...entry("try", told), participant: 1 })).toMatchObject({ kind: "step", made: told });
+  expect(replayed("help", { did: "giveStepRung", ...told, participant: "ann", name: "Ann", ...rungs[0] })).toBeNull();
 });

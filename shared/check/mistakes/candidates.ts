@@ -4,7 +4,7 @@ import { multiply, quantity, type Rational, toNumber } from "../../quantity";
 import type { Amount } from "../../solve";
 import { alternatingMistakes, otherFrequencies } from "./alternating";
 import { scaledAmount } from "./amounts";
-import { combiningMistakes, type Scaled } from "./combining";
+import { combiningMistakes } from "./combining";
 import { mistake } from "./mistake";
 import { nodeLawMistakes } from "./nodeLaws";
 import { mayBe, type Rough, roughOf, scaledRough } from "./rough";
@@ -19,6 +19,7 @@ import {
   once,
   opened,
   replacing,
+  type Scaled,
   shorted,
   type Target,
 } from "./target";

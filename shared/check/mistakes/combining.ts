@@ -1,6 +1,6 @@
 import type { Circuit, Wanted } from "../../circuit";
 import { isIndependentSource } from "../../circuit";
-import { add, divide, integer, multiply, ONE, type Rational, rational, reciprocal, sum } from "../../quantity";
+import { add, divide, type Rational, rational, reciprocal, sum } from "../../quantity";
 import { mistake } from "./mistake";
 import {
   askedPart,
@@ -8,8 +8,6 @@ import {
   followedParts,
   NEW_NODE,
   named,
-  type Pair,
-  pairsOf,
   parallel,
   type Resistor,
   resistorsOf,
@@ -17,10 +15,8 @@ import {
   stagesOf,
   withResistance,
 } from "./reduction";
-import { type Mutation, opened, replacing, shorted } from "./target";
-
-/** A mutation whose result is taken so many times. */
-export type Scaled = Mutation & { readonly times?: Rational };
+import { type Mutation, opened, replacing, type Scaled, shorted } from "./target";
+import { togetherIn, togetherMistakes } from "./together";
 
 /** Mistakes in taking resistors together and in dividing currents and voltages among them. */
 export function combiningMistakes(acting: Circuit, wanted: Wanted): readonly Scaled[] {
@@ -32,43 +28,18 @@ export function combiningMistakes(acting: Circuit, wanted: Wanted): readonly Sca
     seen.add(key);
     return !isKnown;
   };
-  const pairs = stages.flatMap((stage) =>
-    pairsOf(stage)
-      .filter(({ a, b }) => !followed.has(a.id) && !followed.has(b.id))
-      .filter(({ kind, a, b }) => isNew([kind, ...named(stage, a, b)].join()))
-      .flatMap((pair) => pairMistakes(stage, pair)),
+  const taken = stages.flatMap((stage) =>
+    togetherIn(stage)
+      .filter(({ resistors }) => resistors.every(({ id }) => !followed.has(id)))
+      .filter(({ kind, resistors }) => isNew([kind, ...named(stage, ...resistors)].join()))
+      .flatMap((together) => togetherMistakes(stage, together)),
   );
   const divisions = stages.flatMap((stage) =>
     [...currentDivision(stage), ...voltageDivision(stage)].filter((each) =>
       isNew([each.mistake.code, each.times?.n, each.times?.d, ...each.mistake.parts].join()),
     ),
   );
-  return [...divisions, ...pairs, ...(stages[0] ? misplaced(stages[0]) : [])];
-}
-
-/** A true pair taken the other way about, or its reciprocals left as they are. */
-function pairMistakes(stage: Stage, { kind, a, b }: Pair): readonly Scaled[] {
-  const { circuit, wanted } = stage;
-  const asked = askedPart(wanted);
-  const [kept, gone] = b.id === asked ? [b, a] : [a, b];
-  const parts = named(stage, a, b);
-  if (kind === "series") {
-    const wrong = withResistance(kept, parallel(a, b));
-    return [{ mistake: mistake("seriesAsParallel", parts), circuit: replacing(circuit, wrong, shorted(gone)), wanted }];
-  }
-  // What flows in both is then divided as it should be.
-  const times = kept.id === asked ? divide(parallel(a, b), kept.resistance) : ONE;
-  const as = (resistance: Rational): Circuit => replacing(circuit, withResistance(kept, resistance), opened(gone));
-  const reciprocals = add(reciprocal(a.resistance), reciprocal(b.resistance));
-  return [
-    { mistake: mistake("parallelAsSeries", parts), circuit: as(add(a.resistance, b.resistance)), wanted, times },
-    ...[ONE, integer(1000000)].map((unit) => ({
-      mistake: mistake("sumOfReciprocals", parts),
-      circuit: as(multiply(reciprocals, unit)),
-      wanted,
-      times,
-    })),
-  ];
+  return [...divisions, ...taken, ...(stages[0] ? misplaced(stages[0]) : [])];
 }
 
 /** The current wanted is a share of what flows into resistors in parallel: wrong shares. */

@@ -1,5 +1,6 @@
 import type { Circuit, Part, PartId, Wanted } from "../../circuit";
 import { isIndependentSource } from "../../circuit";
+import type { Rational } from "../../quantity";
 import { type Amount, answerOf, type Grouping, solveCircuit } from "../../solve";
 import type { Mistake } from "./mistake";
 import { type Rough, roughOf } from "./rough";
@@ -39,6 +40,9 @@ export function once<R>(work: () => R): () => R {
 
 /** A circuit that somebody solves who makes a mistake; `wanted` where the mistake changes what is looked at, too. */
 export type Mutation = { readonly mistake: Mistake; readonly circuit: Circuit; readonly wanted?: Wanted };
+
+/** A mutation whose result is taken so many times. */
+export type Scaled = Mutation & { readonly times?: Rational };
 
 /** A part that has become a piece of wire, and one that has become a gap; by name they are still there to be followed. */
 export function shorted(part: TwoEnded): Part {

@@ -7,6 +7,7 @@ export type SlotKind =
   | "resistor"
   /** Two resistors in series. */
   | "resistors"
+  | "threeResistors"
   /** A voltage source with a resistor in series. */
   | "voltage"
   | "current"
@@ -96,6 +97,10 @@ function drawn(sketch: Sketch, kind: SlotKind, from: string, to: string, main: r
       return [sketch.voltageSource(start, end), sketch.resistor(start, end)];
     case "capacitorsInParallel":
       return [sketch.capacitor(start, end), sketch.capacitor(start, end)];
+    case "threeResistors": {
+      const [first, second] = [sketch.innerNode(), sketch.innerNode()];
+      return [sketch.resistor(start, first), sketch.resistor(first, second), sketch.resistor(second, end)];
+    }
     default: {
       const middle = sketch.innerNode();
       return inSeries(sketch, kind, [start, middle, end], main);
@@ -105,7 +110,7 @@ function drawn(sketch: Sketch, kind: SlotKind, from: string, to: string, main: r
 
 type SeriesKind = Exclude<
   SlotKind,
-  "resistor" | "inductor" | "capacitor" | "current" | "heldVoltage" | "capacitorsInParallel"
+  "resistor" | "threeResistors" | "inductor" | "capacitor" | "current" | "heldVoltage" | "capacitorsInParallel"
 >;
 
 function inSeries(
@@ -164,9 +169,11 @@ function dependent(
   }
 }
 
+const PLAIN: readonly SlotKind[] = ["resistor", "resistors", "threeResistors"];
+
 /** The resistors that stand in the circuit by themselves and not with a source. */
 export function plainResistors({ slots }: Textbook): readonly string[] {
-  return slots.filter(({ kind }) => kind === "resistor" || kind === "resistors").flatMap(({ ids }) => ids);
+  return slots.filter(({ kind }) => PLAIN.includes(kind)).flatMap(({ ids }) => ids);
 }
 
 export const sourceIds = ({ branches }: Textbook): string[] => branches.filter(isSource).map(({ id }) => id);

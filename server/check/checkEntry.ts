@@ -5,7 +5,7 @@ import { measureOf, type Report, solveReport } from "../../shared/solve";
 import { boardReading } from "../solver/boardReading";
 import { answerOf } from "./answerOf";
 import type { Checked, CheckJob } from "./checker";
-import { explainEntry } from "./explainEntry";
+import { explainEntry, UNEXPLAINED } from "./explainEntry";
 import { Memory } from "./memory";
 
 /** What entries about one board are judged by; no report for a board without parts. */
@@ -32,10 +32,10 @@ export function checkEntry(job: CheckJob, early: (checked: Checked) => void = ()
   const answer = answerOf(report, wanted, card);
   if (!answer.ok) return { outcome: "refused", why: answer.why };
   const judgement = judge(text, { givens, measure, name: wanted }, answer.right, rules);
-  const judged = { outcome: "judged", judgement, answer: answer.key, explanations: [] } as const;
+  const judged = { outcome: "judged", judgement, answer: answer.key, ...UNEXPLAINED } as const;
   if (!isToExplain(judgement)) return judged;
   early(judged);
-  return { ...judged, explanations: explainEntry(solved, job, answer.right.unit) };
+  return { ...judged, ...explainEntry(solved, job, answer.right.unit) };
 }
 
 /** A value of another unit or form, or one that is only written too short, says by itself what is wrong with it. */

@@ -10,6 +10,8 @@ export type CheckJob = Pick<TryValue, "wanted" | "card" | "text"> & {
   /** As one Yjs update. */
   readonly board: Uint8Array;
   readonly rules: JudgingRules;
+  /** The newest values that were tried at other cards of the quantity. */
+  readonly earlier: readonly Pick<TryValue, "card" | "text">[];
 };
 
 /**
@@ -22,6 +24,8 @@ export type Checked =
       readonly judgement: Judgement;
       readonly answer: string;
       readonly explanations: readonly Explanation[];
+      /** Cards of earlier values that are wrong, where a total is rightly added up from such; none elsewhere. */
+      readonly follows: readonly string[];
     }
   | { readonly outcome: "refused"; readonly why: TryRefusal };
 

@@ -1,28 +1,59 @@
 import { readEntry } from "../../shared/check";
-import { type Explanation, type MistakeBooks, mistakeBooks } from "../../shared/check/mistakes";
+import { type EarlierValue, type MistakeBooks, mistakeBooks } from "../../shared/check/mistakes";
 import type { PartId } from "../../shared/circuit";
-import { TOTAL_CARD, tidyCard } from "../../shared/messages";
+import { cardOf, TOTAL_CARD, tidyCard } from "../../shared/messages";
 import type { UnitSymbol } from "../../shared/quantity";
 import type { SolvedBoard } from "./checkEntry";
-import type { CheckJob } from "./checker";
+import type { Checked, CheckJob } from "./checker";
 import { Memory } from "./memory";
 
 /** Quantities whose wrong values are remembered: those that a few classes try at the same time. */
 const MEMORY = 32;
 const books = new Memory<MistakeBooks>(MEMORY);
 
-/** The mistakes that lead to a wrong entry, the least surprising first; none where none is known to. */
-export function explainEntry(
-  { key, circuit, alone, report, givens, measure }: SolvedBoard,
-  { wanted, card, text, rules }: CheckJob,
-  unit: UnitSymbol,
-): readonly Explanation[] {
+/** What is known of a wrong entry besides the comparison, as {@link Checked} has it. */
+type Explained = Pick<Checked & { readonly outcome: "judged" }, "explanations" | "follows">;
+
+export const UNEXPLAINED: Explained = { explanations: [], follows: [] };
+
+/**
+ * The mistakes that lead to a wrong entry, the least surprising first, by what was tried at the other cards as well; none
+ * where none is known to. A total that is the sum of values there, some of them wrong, follows from those.
+ */
+export function explainEntry(solved: SolvedBoard, job: CheckJob, unit: UnitSymbol): Explained {
+  const { key, circuit, alone, report, measure } = solved;
+  const { wanted, card, text, rules } = job;
   const asked = circuit.wanted[report?.wanted.findIndex(({ name }) => name === wanted) ?? -1];
-  const reading = readEntry(text, { givens, measure, name: wanted, unit });
-  if (asked === undefined || !reading.ok) return [];
+  const entered = enteredNumber(solved, wanted, text, unit);
+  if (asked === undefined || entered === null) return UNEXPLAINED;
   const ofWanted = books.take(JSON.stringify([key, wanted]), () =>
     mistakeBooks({ circuit, wanted: asked, grouping: alone }),
   );
-  const sources = card === TOTAL_CARD ? null : (tidyCard(card).split("+") as PartId[]);
-  return ofWanted.of(sources)?.explain(reading.entry.number, rules.figures, measure) ?? [];
+  const sources = card === TOTAL_CARD ? null : sourcesOf(card);
+  const book = ofWanted.of(sources);
+  if (book === null) return UNEXPLAINED;
+  const addends = earlierValues(solved, job, unit);
+  const follows = book.follows(entered, rules.figures, measure, addends);
+  if (follows !== null) return { explanations: [], follows: follows.map(cardOf) };
+  return { explanations: book.explain(entered, rules.figures, measure, { addends, zeroing: null }), follows: [] };
+}
+
+function enteredNumber({ givens, measure }: SolvedBoard, wanted: string, text: string, unit: UnitSymbol) {
+  const reading = readEntry(text, { givens, measure, name: wanted, unit });
+  return reading.ok ? reading.entry.number : null;
+}
+
+/** What was tried at the other cards: where each source has a value of its own, those alone, and no groups beside them. */
+function earlierValues(solved: SolvedBoard, { wanted, card, earlier }: CheckJob, unit: UnitSymbol) {
+  const all = earlier.flatMap(({ card: other, text }): EarlierValue[] => {
+    const entered = other === TOTAL_CARD ? null : enteredNumber(solved, wanted, text, unit);
+    return entered === null ? [] : [{ sources: sourcesOf(other), entered }];
+  });
+  const asked = card === TOTAL_CARD ? solved.alone.flat() : sourcesOf(card);
+  const alone = all.filter(({ sources: [first, ...others] }) => first && others.length === 0 && asked.includes(first));
+  return alone.length === asked.length ? alone : all;
+}
+
+function sourcesOf(card: string): PartId[] {
+  return tidyCard(card).split("+") as PartId[];
 }

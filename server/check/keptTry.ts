@@ -6,10 +6,21 @@ import { type HelpEvent, helpEventSchema, helped, type KeptHelp, keptHelpSchema 
 
 /** A try as a room keeps it: with the key of the answer that it was judged by, which tells whether that still stands. */
 export type KeptTry = Omit<Try, "isOutdated" | "judgement" | "help"> & {
-  readonly judgement: Exclude<Judgement, { readonly outcome: "unread" }> | { readonly outcome: "entered" };
+  readonly judgement:
+    | Exclude<Judgement, { readonly outcome: "unread" }>
+    | {
+        readonly outcome: "entered";
+      }
+    | Follows;
   /** Null where nothing explains it, and for tries from before there was help. */
   readonly help: KeptHelp | null;
   readonly answer: string;
+};
+
+/** A total that is the sum of other cards' values, of which these were wrong: each told by when it was tried. */
+export type Follows = {
+  readonly outcome: "follows";
+  readonly from: readonly { readonly card: string; readonly time: number }[];
 };
 
 /** Cards of which the newest try is kept; more than any board has room for. */
@@ -21,6 +32,10 @@ const judgement = z.custom<KeptTry["judgement"]>(
       .discriminatedUnion("outcome", [
         z.strictObject({ outcome: z.literal("right") }),
         z.strictObject({ outcome: z.literal("entered") }),
+        z.strictObject({
+          outcome: z.literal("follows"),
+          from: z.array(z.strictObject({ card: z.string(), time: z.number() })),
+        }),
         z.strictObject({ outcome: z.literal("wrong"), diagnosis: z.looseObject({ code: z.string() }) }),
       ])
       .safeParse(value).success,

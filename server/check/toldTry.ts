@@ -1,3 +1,5 @@
+import { followsText } from "../../shared/check/mistakes";
+import { type PartId, unreachable } from "../../shared/circuit";
 import type { HelpReason, ToldJudgement, Try, TryHelp } from "../../shared/messages";
 import type { KeptHelp } from "./keptHelp";
 import type { KeptTry } from "./keptTry";
@@ -6,18 +8,47 @@ import { RUNGS, wordedQuestion, wordedRung } from "./rungs";
 /** Who is told: those who instruct are sent reasons, too. */
 export type Listener = "instructor" | "other";
 
+/** What is known of a try beside itself. */
+export type Surroundings = {
+  readonly isOutdated: boolean;
+  /** When the newest value was tried at another card of the same quantity. */
+  readonly timeAt: (card: string) => number | undefined;
+};
+
 /** A kept try as it may be sent: no mistake but in the words that were asked for, and no answer. */
-export function toldTry(kept: KeptTry, isOutdated: boolean, to: Listener): Try {
+export function toldTry(kept: KeptTry, { isOutdated, timeAt }: Surroundings, to: Listener): Try {
   const { answer: _, help, judgement, ...rest } = kept;
   const canAsk = judgement.outcome === "wrong" && !isOutdated;
-  return { ...rest, judgement: toldJudgement(kept), help: help && toldHelp(help, canAsk, to), isOutdated };
+  return { ...rest, judgement: toldJudgement(kept, timeAt), help: help && toldHelp(help, canAsk, to), isOutdated };
 }
 
-/** What is told of the value itself: where a mistake explains it, a comparison would be the fix of some. */
-export function toldJudgement({ judgement, help }: Pick<KeptTry, "judgement" | "help">): ToldJudgement {
+/**
+ * What is told of the value itself: where a mistake explains it, a comparison would be the fix of some. Without `timeAt` it is
+ * told as it was at its own time.
+ */
+export function toldJudgement(
+  { judgement, help }: Pick<KeptTry, "judgement" | "help">,
+  timeAt: Surroundings["timeAt"] | null = null,
+): ToldJudgement {
   const isExplained = help !== null && help.thinkable.length > 0;
-  return judgement.outcome === "wrong" && isExplained ? { outcome: "wrong", diagnosis: null } : judgement;
+  switch (judgement.outcome) {
+    case "wrong":
+      return isExplained ? { outcome: "wrong", diagnosis: null } : judgement;
+    case "follows": {
+      const { from } = judgement;
+      const isOlder = timeAt !== null && from.some(({ card, time }) => timeAt(card) !== time);
+      const wrong = from.map(({ card }) => card.split("+") as PartId[]);
+      return { outcome: "follows", text: isOlder ? OLDER : followsText(wrong) };
+    }
+    case "right":
+    case "entered":
+      return judgement;
+    default:
+      return unreachable(judgement);
+  }
 }
+
+const OLDER = "This followed from the values before it. Other values have been tried there since: add up again.";
 
 function toldHelp(help: KeptHelp, canAsk: boolean, to: Listener): TryHelp | null {
   const [first, second] = help.thinkable;

@@ -1,5 +1,4 @@
 import type { JudgingRules } from "../../shared/check";
-import type { Explanation } from "../../shared/check/mistakes";
 import { unreachable } from "../../shared/circuit";
 import {
   type HandIn,
@@ -43,6 +42,9 @@ export type DeskServices = {
   /** Milliseconds since 1970. */
   readonly now: () => number;
 };
+
+type Check = Checked & { readonly outcome: "judged" };
+type Judged = Exclude<Check["judgement"], { readonly outcome: "unread" }>;
 
 /** A room's tries: has them judged, gives the help that is asked for, and replies to whoever asks. */
 export class TryDesk {
@@ -117,7 +119,17 @@ export class TryDesk {
 
   #check({ wanted, card, text }: Pick<KeptTry, "wanted" | "card" | "text">): Promise<Checked> {
     const rules = rulesOf(this.#room.trying());
-    return this.#services.checker.check({ wanted, card, text, rules, ...this.#room.board() });
+    const earlier = this.#earlier(wanted, card).map((each) => ({ card: each.card, text: each.text }));
+    return this.#services.checker.check({ wanted, card, text, rules, earlier, ...this.#room.board() });
+  }
+
+  /** The newest values at the other cards of a quantity, as far as they were judged by the board as it is. */
+  #earlier(wanted: string, card: string): readonly KeptTry[] {
+    return this.#ledger.kept.filter((each) => {
+      const isJudged = each.judgement.outcome === "right" || each.judgement.outcome === "wrong";
+      const isOther = each.wanted === wanted && tidyCard(each.card) !== tidyCard(card);
+      return isOther && isJudged && !this.#ledger.isOutdated(each);
+    });
   }
 
   #judged(peer: Peer, id: number, action: TryValue, checked: Checked): void {
@@ -129,9 +141,9 @@ export class TryDesk {
     else this.#keep(peer, id, action, checked);
   }
 
-  #keep(peer: Peer, id: number, action: TryValue, checked: Checked & { readonly outcome: "judged" }): void {
+  #keep(peer: Peer, id: number, action: TryValue, checked: Check): void {
     const { participant } = peer;
-    const { judgement, answer, explanations } = checked;
+    const { judgement } = checked;
     if (judgement.outcome === "unread") {
       this.#reply(peer, id, judgement);
       return;
@@ -147,10 +159,10 @@ export class TryDesk {
       judgement: { outcome: "entered" },
       help: before?.help ?? null,
       count: before?.count ?? 0,
-      answer,
+      answer: checked.answer,
     };
     const isToWait = this.#room.trying().judging === "whenHandedIn";
-    const kept = isToWait ? made : judgedTry(made, { judgement, answer, explanations });
+    const kept = isToWait ? made : this.#judgedTry(made, judgement, checked);
     this.#ledger.record(ENTRY.try, participant, kept, () => this.#reply(peer, id, toldJudgement(kept)));
   }
 
@@ -182,7 +194,7 @@ export class TryDesk {
       if (now?.judgement.outcome !== "entered" || now.time !== entered.time) continue;
       if (checked.outcome === "refused") why ??= checked.why;
       else if (checked.judgement.outcome !== "unread") {
-        const judged = judgedTry(now, { ...checked, judgement: checked.judgement });
+        const judged = this.#judgedTry(now, checked.judgement, checked);
         await new Promise<void>((resolve) => this.#ledger.record(ENTRY.try, now.participant, judged, resolve));
       }
     }
@@ -222,6 +234,18 @@ export class TryDesk {
     if (events.length === 0) done();
   }
 
+  /** A try that is entered, after it was judged. */
+  #judgedTry(entered: KeptTry, judgement: Judged, { answer, explanations, follows }: Check): KeptTry {
+    const from = this.#earlier(entered.wanted, entered.card).filter(({ card }) => follows.includes(tidyCard(card)));
+    // Values that were tried while this one was judged are not those that it follows from.
+    const isFollowing = follows.length > 0 && from.length === follows.length;
+    const help = helpAfter(entered.help, judgement.outcome === "right", isFollowing ? null : helpWith(explanations));
+    const kept: KeptTry["judgement"] = isFollowing
+      ? { outcome: "follows", from: from.map(({ card, time }) => ({ card, time })) }
+      : judgement;
+    return { ...entered, judgement: kept, help, count: entered.count + 1, answer };
+  }
+
   #reply(peer: Peer, id: number, reply: TryReply): void {
     if (peer.wantsAnswers) peer.send(writeTries({ about: "request", id, reply }));
   }
@@ -234,14 +258,6 @@ export class TryDesk {
   #takesOf(rates: RateLimits, { participant }: Peer): boolean {
     return rates.take(participant, this.#services.now());
   }
-}
-
-type Judged = Pick<KeptTry, "judgement" | "answer"> & { readonly explanations: readonly Explanation[] };
-
-/** A try that is entered, after it was judged. */
-function judgedTry(entered: KeptTry, { judgement, answer, explanations }: Judged): KeptTry {
-  const help = helpAfter(entered.help, judgement.outcome === "right", helpWith(explanations));
-  return { ...entered, judgement, help, count: entered.count + 1, answer };
 }
 
 /** Figures beyond which doubles tell nothing. */

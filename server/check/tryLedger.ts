@@ -89,6 +89,10 @@ export class TryLedger {
   }
 
   #message(to: Listener) {
-    return { about: "room", tries: this.#told.map((made) => toldTry(made, this.isOutdated(made), to)) } as const;
+    const told = (made: KeptTry) => {
+      const timeAt = (card: string) => this.#told.find((each) => isSameCard(each, { ...made, card }))?.time;
+      return toldTry(made, { isOutdated: this.isOutdated(made), timeAt }, to);
+    };
+    return { about: "room", tries: this.#told.map(told) } as const;
   }
 }

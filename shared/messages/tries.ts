@@ -55,6 +55,11 @@ export type ToldJudgement =
   | { readonly outcome: "right" }
   /** With what is known by comparing; null where a mistake explains the value, of which nothing is told before it is asked for. */
   | { readonly outcome: "wrong"; readonly diagnosis: Diagnosis | null }
+  /**
+   * The sum, rightly added up, of values that were tried at other cards, of which some are wrong: one mistake is marked once.
+   * `text` says which, or that other values have been tried there since.
+   */
+  | { readonly outcome: "follows"; readonly text: string }
   /** To be judged when it is handed in; until then it can be entered anew. */
   | { readonly outcome: "entered" };
 

@@ -58,10 +58,11 @@ function TriedLine({ who, text, mark, children }: TriedProps) {
   );
 }
 
-/** A tick, a cross, a pencil's dots, and a stroke that says neither: told apart by their shapes. */
+/** A tick, a cross, an arrow, a pencil's dots, and a stroke that says neither: told apart by their shapes. */
 const MARKS = {
   right: "M2.5 8.5 L6.5 12.5 L13.5 3.5",
   wrong: "M3.5 3.5 L12.5 12.5 M12.5 3.5 L3.5 12.5",
+  follows: "M2.5 8 H13 M9 4 L13 8 L9 12",
   entered: "M3 8 H3.1 M8 8 H8.1 M13 8 H13.1",
   outdated: "M3 8 H13",
 };

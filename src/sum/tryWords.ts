@@ -12,6 +12,8 @@ export function toldText(judgement: ToldJudgement): string {
       return judgement.diagnosis === null
         ? "Not right yet."
         : judgementText({ outcome: "wrong", diagnosis: judgement.diagnosis });
+    case "follows":
+      return judgement.text;
     case "entered":
       return "Entered, not handed in yet.";
     default:
@@ -21,5 +23,5 @@ export function toldText(judgement: ToldJudgement): string {
 
 /** Whether a reply tells what became of a value, as the room's newest try does. */
 export function isTold(reply: TryReply): reply is ToldJudgement {
-  return reply.outcome === "right" || reply.outcome === "wrong" || reply.outcome === "entered";
+  return reply.outcome !== "unread" && reply.outcome !== "done" && reply.outcome !== "refused";
 }

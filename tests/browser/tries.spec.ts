@@ -87,6 +87,18 @@ test.describe("with an instructor and learners", () => {
     const [ben, cem] = [await join("Ben"), await join("Cem")];
     const atRest = await canvases(ben);
 
+    // 60 + 20 − 15: I1's addend with the other sign, or I1 itself turned round. Nobody but Ben knows which.
+    await tryValue(ben, "All sources", "65 mA");
+    await ben.button("Ask for help: Iy, All sources").click();
+    const total = helpOf(ben, "All sources");
+    await expect(total).toContainText("Two ways lead to this value. Did you …");
+    await expect(total.getByRole("button", { name: "take the addend of I1 with the other sign" })).toBeFocused();
+    await ben.page.keyboard.press("Enter");
+    await expect(total.getByRole("listitem")).toHaveText([
+      "Compare the direction of each addend with the reference direction.",
+    ]);
+    await expect(total.getByRole("listitem")).toBeFocused();
+
     // V1 left on while I1 acts: −20 mA + 60 mA.
     await tryValue(ben, "I1 alone", "40 mA");
     await ben.button("Ask for help: Iy, I1 alone").click();
@@ -138,18 +150,13 @@ test.describe("with an instructor and learners", () => {
     await tryValue(ben, "V1 alone", "60 mA");
     await expect(saidAt(ben, "V1")).toHaveText("You: 60 mARight.");
 
-    // 60 + 20 − 15: I1's addend with the other sign, or I1 itself turned round. Nobody but Ben knows which.
+    // Added up rightly from a wrong value: one mistake is marked once.
+    await tryValue(ben, "V2 alone", "15 mA");
+    await tryValue(ben, "All sources", "55 mA");
+    await expect(saidAt(ben, "total").locator('[data-mark="follows"]')).toBeVisible();
+    await expect(saidAt(cem, "total")).toContainText("Still to be mended: the addend of V2.");
     await tryValue(ben, "V2 alone", "-15 mA");
-    await tryValue(ben, "All sources", "65 mA");
-    await ben.button("Ask for help: Iy, All sources").click();
-    const total = helpOf(ben, "All sources");
-    await expect(total).toContainText("Two ways lead to this value. Did you …");
-    await expect(total.getByRole("button", { name: "take the addend of I1 with the other sign" })).toBeFocused();
-    await ben.page.keyboard.press("Enter");
-    await expect(total.getByRole("listitem")).toHaveText([
-      "Compare the direction of each addend with the reference direction.",
-    ]);
-    await expect(total.getByRole("listitem")).toBeFocused();
+    await expect(saidAt(ben, "total")).toContainText("add up again");
     await tryValue(ben, "All sources", "25 mA");
     for (const key of ["V1", "I1", "V2", "total"]) {
       await expect(saidAt(cem, key).locator('[data-mark="right"]')).toBeVisible();

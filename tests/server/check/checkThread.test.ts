@@ -14,12 +14,21 @@ function start(budget: number): void {
 }
 
 const check = (text: string) =>
-  thread.check({ key: "a 1", board: new Uint8Array(), wanted: "Iy", card: "V1", text, rules: USUAL_RULES });
+  thread.check({
+    key: "a 1",
+    board: new Uint8Array(),
+    wanted: "Iy",
+    card: "V1",
+    text,
+    rules: USUAL_RULES,
+    earlier: [],
+  });
 const right = (text: string) => ({
   outcome: "judged",
   judgement: { outcome: "right" },
   answer: text,
   explanations: [],
+  follows: [],
 });
 
 afterEach(() => thread.close());

@@ -29,6 +29,7 @@ const tried = (...explanations: readonly Explanation[]): KeptTry => ({
   count: 3,
   answer: "-1/50 A",
 });
+const NOW = { isOutdated: false, timeAt: () => undefined };
 const meant = { wanted: "Iy", card: "I1", count: 3 };
 const ben = { participant: "ben", name: "Ben" };
 const ask = (given: number): HelpAction => ({ do: "askHelp", ...meant, given });
@@ -44,7 +45,7 @@ function asking(kept: KeptTry, ...actions: readonly HelpAction[]) {
     events.push(...decision.events);
     for (const event of decision.events) kept = { ...kept, help: kept.help && helped(kept.help, event) };
   }
-  return { kept, events, told: toldTry(kept, false, "other") };
+  return { kept, events, told: toldTry(kept, NOW, "other") };
 }
 const refusal = (kept: KeptTry | undefined, action: HelpAction, isOutdated = false) => {
   const decision = decideHelp(kept, isOutdated, action, ben);
@@ -99,7 +100,7 @@ describe("rungs of help", () => {
   it("stay to be read at the right value, and the reason can still be given there", () => {
     const before = asking(tried(LEFT_ON), ask(0), ask(1), ask(2)).kept.help;
     const right: KeptTry = { ...tried(), judgement: { outcome: "right" }, help: helpAfter(before, true, null) };
-    expect(toldTry(right, false, "other")).toMatchObject({
+    expect(toldTry(right, NOW, "other")).toMatchObject({
       judgement: { outcome: "right" },
       help: { hasMore: false, reason: { state: "asked" } },
     });
@@ -154,12 +155,12 @@ describe("help is refused", () => {
     expect(refusal({ ...tried(LEFT_ON), count: 4 }, ask(0))).toBe("olderTry");
     expect(refusal(tried(LEFT_ON), ask(0), true)).toBe("outdated");
     expect(refusal(asking(tried(LEFT_ON, OPENED), ask(0)).kept, choose(0), true)).toBe("outdated");
-    expect(toldTry(tried(LEFT_ON), true, "other").help).toMatchObject({ hasMore: false });
+    expect(toldTry(tried(LEFT_ON), { ...NOW, isOutdated: true }, "other").help).toMatchObject({ hasMore: false });
   });
 
   it("where no mistake explains the value", () => {
     expect(refusal(tried(), ask(0))).toBe("noHelp");
-    expect(toldTry(tried(), false, "other")).toMatchObject({ help: null, judgement: { diagnosis: { code: "size" } } });
+    expect(toldTry(tried(), NOW, "other")).toMatchObject({ help: null, judgement: { diagnosis: { code: "size" } } });
   });
 
   it("and a reason before the last rung, or a second one, changes nothing", () => {
@@ -171,10 +172,10 @@ describe("help is refused", () => {
 
 it("a reason is told to instructors alone; the others hear that there is one", () => {
   const { kept } = asking(tried(LEFT_ON), ask(0), ask(1), ask(2), say("V1 was still on"));
-  expect(toldTry(kept, false, "instructor").help?.reason).toEqual({
+  expect(toldTry(kept, NOW, "instructor").help?.reason).toEqual({
     state: "given",
     name: "Ben",
     text: "V1 was still on",
   });
-  expect(toldTry(kept, false, "other").help?.reason).toEqual({ state: "given", name: "Ben", text: null });
+  expect(toldTry(kept, NOW, "other").help?.reason).toEqual({ state: "given", name: "Ben", text: null });
 });

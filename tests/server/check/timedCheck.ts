@@ -5,6 +5,7 @@ const right = (answer: string): Checked => ({
   judgement: { outcome: "right" },
   answer,
   explanations: [],
+  follows: [],
 });
 
 /** A check whose text says what to do: take milliseconds, `forever`, `throw` or `exit`; `certain` before it comes early. */

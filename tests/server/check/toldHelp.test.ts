@@ -21,6 +21,7 @@ const explanation: fc.Arbitrary<Explanation> = fc.record({
   ),
   addend: fc.oneof(fc.constant(null), fc.constant(["V2" as PartId])),
 });
+const NOW = { isOutdated: false, timeAt: () => undefined };
 const meant = { wanted: "Iy", card: "I1", count: 1 };
 const action: fc.Arbitrary<HelpAction> = fc
   .oneof(
@@ -54,7 +55,7 @@ it("whatever is asked, no more of a mistake is told than its rungs that were giv
           for (const event of decision.outcome === "events" ? decision.events : []) {
             kept = { ...kept, help: kept.help && helped(kept.help, event) };
           }
-          const told = toldTry(kept, false, "other");
+          const told = toldTry(kept, NOW, "other");
           const { thinkable = [], given = 0, isAsked = false } = kept.help ?? {};
           const [first] = thinkable;
           expect(told.help?.rungs.map(({ text }) => text) ?? []).toEqual(

@@ -1,5 +1,12 @@
 import { unreachable } from "../../shared/circuit";
-import { type RequestRefusal, type RoomAction, type RoomView, type TryAction, tidyCard } from "../../shared/messages";
+import {
+  type RequestRefusal,
+  type RoomAction,
+  type RoomView,
+  type TryAction,
+  type Trying,
+  tidyCard,
+} from "../../shared/messages";
 import { decideLines } from "./decideLines";
 import { freeName } from "./names";
 import { type AccessChange, findMember, type RoomAccess } from "./roomAccess";
@@ -49,7 +56,7 @@ export function decide(
     case "showAllLines":
       return change(action);
     case "setTrying":
-      return JSON.stringify(access.trying) === JSON.stringify(action.trying) ? NOTHING : change(action);
+      return isAsItIs(access.trying, action.trying) ? NOTHING : change(action);
     case "lock":
       return access.isLocked === action.locked ? NOTHING : change(action);
     case "end":
@@ -86,6 +93,11 @@ function decideOnMember(access: RoomAccess, action: OnMember): Decision {
     default:
       return unreachable(action);
   }
+}
+
+function isAsItIs(now: Trying, part: Partial<Trying>): boolean {
+  const asked = { ...now, ...part };
+  return (Object.keys(asked) as (keyof Trying)[]).every((key) => asked[key] === now[key]);
 }
 
 const NOTHING: Decision = { outcome: "nothing" };

@@ -85,7 +85,7 @@ export function changed(access: RoomAccess, change: AccessChange): RoomAccess {
         answers: change.shown ? { shown: true, except: [] } : access.answers,
       };
     case "setTrying":
-      return { ...access, trying: change.trying };
+      return { ...access, trying: { ...access.trying, ...change.trying } };
     case "renameParticipant":
       return withMember(access, change.participant, { name: change.name });
     case "removeParticipant":

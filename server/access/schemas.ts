@@ -46,12 +46,22 @@ const view = z.strictObject({
   scale: z.number().min(1e-3).max(1e3),
 });
 
-const trying: z.ZodType<Trying> = z.strictObject({
+const tryingFields = {
   figures: z.literal(FIGURE_CHOICES),
   units: z.enum(["demanded", "assumed"]),
   judging: z.enum(["atOnce", "whenHandedIn"]),
+  zeroing: z.enum(["drawn", "asked"]),
+};
+const trying: z.ZodType<Trying> = z.strictObject({
+  ...tryingFields,
   // What was stored before this could be asked did not ask it.
-  zeroing: z.enum(["drawn", "asked"]).default("drawn"),
+  zeroing: tryingFields.zeroing.default("drawn"),
+});
+const partOfTrying = z.strictObject({
+  figures: tryingFields.figures.exactOptional(),
+  units: tryingFields.units.exactOptional(),
+  judging: tryingFields.judging.exactOptional(),
+  zeroing: tryingFields.zeroing.exactOptional(),
 });
 
 const settings = [
@@ -64,7 +74,7 @@ const settings = [
   z.strictObject({ do: z.literal("lock"), locked: z.boolean() }),
   z.strictObject({ do: z.literal("end") }),
   z.strictObject({ do: z.literal("showAllLines"), shown: z.boolean() }),
-  z.strictObject({ do: z.literal("setTrying"), trying }),
+  z.strictObject({ do: z.literal("setTrying"), trying: partOfTrying }),
 ] as const;
 const showLines = z.strictObject({ do: z.literal("showLines"), wanted, card, lines: lineCount });
 const tryValue = z.strictObject({ do: z.literal("tryValue"), wanted, card, text: z.string().max(TRY_LENGTH) });

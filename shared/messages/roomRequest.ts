@@ -26,7 +26,8 @@ export type RoomAction =
   | { readonly do: "showLines"; readonly wanted: string; readonly card: string; readonly lines: LineCount }
   /** All lines of all cards, with all answers, or none; forgets what was said of single ones. */
   | { readonly do: "showAllLines"; readonly shown: boolean }
-  | { readonly do: "setTrying"; readonly trying: Trying }
+  /** What is not named stays as it is. */
+  | { readonly do: "setTrying"; readonly trying: Partial<Trying> }
   | { readonly do: "renameParticipant"; readonly participant: string; readonly name: string }
   | { readonly do: "removeParticipant"; readonly participant: string }
   /** Whether replays may call oneself by name, from the room's beginning on. */

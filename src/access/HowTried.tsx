@@ -7,7 +7,7 @@ type Props = { readonly trying: Trying; readonly request: (action: RoomAction) =
 
 /** How the values are judged that people try where an answer is hidden. */
 export function HowTried({ trying, request }: Props) {
-  const set = (part: Partial<Trying>) => request({ do: "setTrying", trying: { ...trying, ...part } });
+  const set = (part: Partial<Trying>) => request({ do: "setTrying", trying: part });
   return (
     <fieldset>
       <legend>Values that are tried</legend>

@@ -5,6 +5,7 @@ import { CLOSE } from "../../../server/sync/closeCode";
 import { type RoomRequest, type Trying, writeRequest } from "../../../shared/messages";
 import type { PageClient } from "../support/pageClient";
 import { joinRaw } from "../support/rawClient";
+import { INSTRUCTOR_KEY } from "../support/testServer";
 import { TryRooms } from "../support/tryRooms";
 import { until } from "../support/until";
 
@@ -20,9 +21,9 @@ beforeEach(() => {
 });
 
 async function setTrying(part: Partial<Trying>): Promise<void> {
-  const trying: Trying = { figures: 3, units: "demanded", judging: "atOnce", zeroing: "drawn", ...part };
-  hart.ask({ do: "setTrying", trying });
-  await until("the setting is told", () => JSON.stringify(ann.state?.trying) === JSON.stringify(trying));
+  hart.ask({ do: "setTrying", trying: part });
+  const isTold = () => Object.entries(part).every(([key, value]) => ann.state?.trying[key as keyof Trying] === value);
+  await until("the setting is told", isTold);
 }
 
 const handIn = (page: PageClient) => page.replyTo({ do: "handIn", wanted: "Iy" });
@@ -39,7 +40,7 @@ describe("how tries are judged", () => {
     expect(late.state?.trying.figures).toBe(2);
     expect(await rooms.entriesOf(ENTRY.settings)).toContainEqual({
       do: "setTrying",
-      trying: { figures: 2, units: "demanded", judging: "atOnce", zeroing: "drawn" },
+      trying: { figures: 2 },
     });
   });
 
@@ -62,6 +63,14 @@ describe("how tries are judged", () => {
     await setTrying({ units: "assumed" });
     expect(await ann.tryValue("Iy", "V1", "0.06")).toEqual({ outcome: "right" });
     expect(await ann.tryValue("Iy", "V1", "0.06 V")).toMatchObject({ diagnosis: { code: "otherUnit" } });
+  });
+
+  it("changes in one thing and stays in the others, whoever set those meanwhile", async () => {
+    const lee = await rooms.join({ name: "Dr. Lee", key: INSTRUCTOR_KEY });
+    hart.ask({ do: "setTrying", trying: { figures: 2 } });
+    lee.ask({ do: "setTrying", trying: { units: "assumed" } });
+    const expected = JSON.stringify({ figures: 2, units: "assumed", judging: "atOnce", zeroing: "drawn" });
+    await until("both are told", () => JSON.stringify(ann.state?.trying) === expected);
   });
 
   it("is set by an instructor alone", async () => {

@@ -2,6 +2,7 @@ import { writeFileSync } from "node:fs";
 import { boardFrames } from "./board";
 import { boardProblemTimes } from "./boardProblem";
 import { builtPagesProblem } from "./builtPages";
+import { checkedTries } from "./checkedTries";
 import { checkTimes } from "./checks";
 import { exactSolve } from "./exactSolve";
 import { beyondTheLimit, ladderTimes } from "./ladders";
@@ -26,6 +27,7 @@ const report = [
   boardProblemTimes(),
   workingTimes(),
   checkTimes(),
+  await checkedTries(),
   ladderTimes(),
   beyondTheLimit(),
   await relayTimes(),

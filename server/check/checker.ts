@@ -1,6 +1,6 @@
 import type { Judgement, JudgingRules } from "../../shared/check";
 import type { Explanation } from "../../shared/check/mistakes";
-import type { TryRefusal, TryValue } from "../../shared/messages";
+import type { Decisions, TryRefusal, TryValue } from "../../shared/messages";
 import type { CheckedStep, StepJob } from "./steps/stepJob";
 
 /** An entry, and the board whose answer it is judged by. */
@@ -12,6 +12,8 @@ export type CheckJob = Pick<TryValue, "wanted" | "card" | "text"> & {
   readonly rules: JudgingRules;
   /** The newest values that were tried at other cards of the quantity. */
   readonly earlier: readonly Pick<TryValue, "card" | "text">[];
+  /** What was made of the sources for this card, as it was checked last; null where nothing was. */
+  readonly zeroing: Decisions | null;
 };
 
 /**

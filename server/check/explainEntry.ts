@@ -1,5 +1,5 @@
-import { readEntry } from "../../shared/check";
-import { type EarlierValue, type MistakeBooks, mistakeBooks } from "../../shared/check/mistakes";
+import { judgeZeroing, readEntry, type ZeroingDecision } from "../../shared/check";
+import { type EarlierLines, type EarlierValue, type MistakeBooks, mistakeBooks } from "../../shared/check/mistakes";
 import type { PartId } from "../../shared/circuit";
 import { cardOf, TOTAL_CARD, tidyCard } from "../../shared/messages";
 import type { UnitSymbol } from "../../shared/quantity";
@@ -17,7 +17,7 @@ type Explained = Pick<Checked & { readonly outcome: "judged" }, "explanations" |
 export const UNEXPLAINED: Explained = { explanations: [], follows: [] };
 
 /**
- * The mistakes that lead to a wrong entry, the least surprising first, by what was tried at the other cards as well; none
+ * The mistakes that lead to a wrong entry, the least surprising first, by what was tried at the other cards, and zeroed for this one, as well; none
  * where none is known to. A total that is the sum of values there, some of them wrong, follows from those.
  */
 export function explainEntry(solved: SolvedBoard, job: CheckJob, unit: UnitSymbol): Explained {
@@ -35,7 +35,8 @@ export function explainEntry(solved: SolvedBoard, job: CheckJob, unit: UnitSymbo
   const addends = earlierValues(solved, job, unit);
   const follows = book.follows(entered, rules.figures, measure, addends);
   if (follows !== null) return { explanations: [], follows: follows.map(cardOf) };
-  return { explanations: book.explain(entered, rules.figures, measure, { addends, zeroing: null }), follows: [] };
+  const before: EarlierLines = { addends, zeroing: sources && zeroingBefore(solved, sources, job.zeroing) };
+  return { explanations: book.explain(entered, rules.figures, measure, before), follows: [] };
 }
 
 function enteredNumber({ givens, measure }: SolvedBoard, wanted: string, text: string, unit: UnitSymbol) {
@@ -52,6 +53,10 @@ function earlierValues(solved: SolvedBoard, { wanted, card, earlier }: CheckJob,
   const asked = card === TOTAL_CARD ? solved.alone.flat() : sourcesOf(card);
   const alone = all.filter(({ sources: [first, ...others] }) => first && others.length === 0 && asked.includes(first));
   return alone.length === asked.length ? alone : all;
+}
+
+function zeroingBefore({ circuit }: SolvedBoard, sources: readonly PartId[], zeroing: CheckJob["zeroing"]) {
+  return zeroing && judgeZeroing(circuit, sources, new Map(Object.entries(zeroing) as [PartId, ZeroingDecision][]));
 }
 
 function sourcesOf(card: string): PartId[] {

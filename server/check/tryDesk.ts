@@ -120,7 +120,8 @@ export class TryDesk {
   #check({ wanted, card, text }: Pick<KeptTry, "wanted" | "card" | "text">): Promise<Checked> {
     const rules = rulesOf(this.#room.trying());
     const earlier = this.#earlier(wanted, card).map((each) => ({ card: each.card, text: each.text }));
-    return this.#services.checker.check({ wanted, card, text, rules, earlier, ...this.#room.board() });
+    const zeroing = this.#steps.zeroingAt(card);
+    return this.#services.checker.check({ wanted, card, text, rules, earlier, zeroing, ...this.#room.board() });
   }
 
   /** The newest values at the other cards of a quantity, as far as they were judged by the board as it is. */

@@ -18,7 +18,7 @@ export async function checkedTries(): Promise<string> {
   // The thread alone does not keep the process.
   const awake = setInterval(() => {}, 1000);
   const time = async (key: string, text: string): Promise<number> => {
-    const job = { key, board, wanted: "Ix", card: "total", text, rules: USUAL_RULES, earlier: [] };
+    const job = { key, board, wanted: "Ix", card: "total", text, rules: USUAL_RULES, earlier: [], zeroing: null };
     const from = performance.now();
     const checked = await thread.check(job);
     if (checked.outcome !== "judged") throw new Error(`${text} was not judged`);

@@ -1,6 +1,7 @@
 import type { JudgingRules } from "../../../shared/check";
 import { unreachable } from "../../../shared/circuit";
 import {
+  type Decisions,
   type StepAction,
   type StepHelpAction,
   type TryLine,
@@ -67,6 +68,12 @@ export class StepDesk {
       default:
         unreachable(action);
     }
+  }
+
+  /** What was made of the sources for a card, as it was checked last in the circuit as it is; null where nothing was. */
+  zeroingAt(card: string): Decisions | null {
+    const made = this.#ledger.kept.find((each) => each.step === "zeroing" && isOfCard(each, card));
+    return made?.step === "zeroing" && !this.#ledger.isOutdated(made) ? made.decisions : null;
   }
 
   follow(report: Report | null): void {

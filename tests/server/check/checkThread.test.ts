@@ -22,6 +22,7 @@ const check = (text: string) =>
     text,
     rules: USUAL_RULES,
     earlier: [],
+    zeroing: null,
   });
 const right = (text: string) => ({
   outcome: "judged",

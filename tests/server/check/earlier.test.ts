@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
+import { triesFrom } from "../../../server/check/keptTry";
 import { applyCommand, readBoard } from "../../../shared/board";
 import type { PageClient } from "../support/pageClient";
 import { TryRooms } from "../support/tryRooms";
@@ -100,4 +101,35 @@ it("earlier values decide between two mistakes, so that no question is put", asy
   await until("the first rung is there", () => at(ann, "total")?.help?.rungs.length === 1);
   expect(at(ann, "total")?.help?.question).toBeNull();
   expect(at(ann, "total")?.help?.rungs[0]?.text).toMatch(/direction of each addend/);
+});
+
+describe("what was made of the sources before decides, too", () => {
+  // With V1 an open, R1 carries nothing: −200 mA · 20/(20 + 140 + 200) = −11.1 mA for I1, the same as without R1.
+  const deeds = async (decisions: Readonly<Record<string, "short" | "open" | "kept">> | null): Promise<string> => {
+    hart.ask({ do: "setTrying", trying: { zeroing: "asked" } });
+    await until("the setting is told", () => ann.state?.trying.zeroing === "asked");
+    if (decisions) expect(await ann.replyTo({ do: "tryZeroing", card: "I1", decisions })).toEqual({ outcome: "done" });
+    await ann.tryValue("Iy", "I1", "-11.1 mA");
+    await rooms.ask(ann, "I1", 0);
+    await until("there is help", () => {
+      const help = at(ann, "I1")?.help;
+      return help?.question !== null || help.rungs.length > 0;
+    });
+    const [made] = triesFrom(await rooms.server.store.load(rooms.name));
+    return made?.help?.thinkable.map(({ mistakes: [first] }) => first?.code).join(" ") ?? "";
+  };
+
+  it("with nothing made of them both mistakes are thought of", async () => {
+    expect(await deeds(null)).toMatch(/voltageSourceOpened.*partDropped/);
+  });
+
+  it("with the sources zeroed rightly the zeroing is none of them", async () => {
+    const found = await deeds({ V1: "short", V2: "short" });
+    expect(found).toContain("partDropped");
+    expect(found).not.toContain("voltageSourceOpened");
+  });
+
+  it("with V1 made an open that is the mistake", async () => {
+    expect(await deeds({ V1: "open", V2: "short" })).toBe("voltageSourceOpened");
+  });
 });

@@ -8,10 +8,10 @@ import type { useRoomView } from "./useRoomView";
 
 type View = Pick<ReturnType<typeof useRoomView>, "wanted" | "setCard">;
 
-/** Of the help that this page asked for last: at which card, whether it is to be brought there, and why it got none. */
-type Asked = { readonly card: string; readonly isAwaited: boolean; readonly refusal: TryRefusal | null };
+/** Of the help that this page asked for last: with which try, whether it is to be brought there, and why it got none. */
+type Asked = { readonly about: MeantTry | null; readonly isAwaited: boolean; readonly refusal: TryRefusal | null };
 
-const NOTHING: Asked = { card: "", isAwaited: false, refusal: null };
+const NOTHING: Asked = { about: null, isAwaited: false, refusal: null };
 
 /** What is tried in a room, and what this page's person may do about it. */
 export type RoomTries = {
@@ -25,10 +25,10 @@ export function useTries(state: RoomState, connection: RoomConnection, view: Vie
   const arrived = useCallback(() => setAsked((now) => ({ ...now, isAwaited: false })), []);
   const { room, tries } = state;
   const { wanted } = view;
-  const request = async (card: string, action: HelpAction | null) => {
+  const request = async (about: MeantTry, action: HelpAction | null) => {
     const reply = action && (await connection.askAboutTry(action));
     const refusal = reply?.outcome === "refused" ? reply.why : null;
-    setAsked({ card, isAwaited: refusal === null, refusal });
+    setAsked({ about, isAwaited: refusal === null, refusal });
   };
   const helpActs = (card: SumCard, last: CardTries["last"]): HelpActs | null => {
     if (!wanted || !last?.help || !room || room.you.role === "observer" || room.isEnded) return null;
@@ -36,15 +36,15 @@ export function useTries(state: RoomState, connection: RoomConnection, view: Vie
     const meant: MeantTry = { wanted: wanted.name, card: card.key, count: last.count };
     const next: HelpAction = { do: "askHelp", ...meant, given: rungs.length };
     const isFirst = hasMore && rungs.length === 0;
-    const own = asked.card === card.key ? asked : NOTHING;
+    const own = asked.about && isSame(asked.about, meant) ? asked : NOTHING;
     return {
       open: () => {
         view.setCard(card.key);
-        void request(card.key, isFirst ? next : null);
+        void request(meant, isFirst ? next : null);
       },
-      ask: () => void request(card.key, next),
-      answer: (choice) => void request(card.key, { do: "answerQuestion", ...meant, choice }),
-      giveReason: (text) => void request(card.key, { do: "giveReason", ...meant, text }),
+      ask: () => void request(meant, next),
+      answer: (choice) => void request(meant, { do: "answerQuestion", ...meant, choice }),
+      giveReason: (text) => void request(meant, { do: "giveReason", ...meant, text }),
       refusal: own.refusal,
       isAwaited: own.isAwaited,
       arrived,
@@ -73,4 +73,8 @@ function useHanding({ room, tries }: RoomState, connection: RoomConnection, want
     setRefusal(reply.outcome === "refused" ? reply.why : null);
   };
   return { entered, handIn: mayHandIn ? () => void handIn() : null, refusal };
+}
+
+function isSame(a: MeantTry, b: MeantTry): boolean {
+  return a.wanted === b.wanted && a.card === b.card && a.count === b.count;
 }

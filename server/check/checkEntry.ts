@@ -17,6 +17,9 @@ export type SolvedBoard = Pick<EntryPlace, "givens" | "measure"> & {
   readonly report: Report | null;
 };
 
+/** Parts of a circuit, above which no mistakes are looked for: it would take longer than a class can wait. */
+const PART_LIMIT = 40;
+
 /** How many boards are remembered: as many as rooms in which people try at the same time. */
 const MEMORY = 32;
 const solvedBoards = new Memory<SolvedBoard>(MEMORY);
@@ -33,13 +36,13 @@ export function checkEntry(job: CheckJob, early: (checked: Checked) => void = ()
   if (!answer.ok) return { outcome: "refused", why: answer.why };
   const judgement = judge(text, { givens, measure, name: wanted }, answer.right, rules);
   const judged = { outcome: "judged", judgement, answer: answer.key, ...UNEXPLAINED } as const;
-  if (!isToExplain(judgement)) return judged;
+  if (job.isToExplain === false || solved.circuit.parts.length > PART_LIMIT || !isExplainable(judgement)) return judged;
   early(judged);
   return { ...judged, ...explainEntry(solved, job, answer.right.unit) };
 }
 
 /** A value of another unit or form, or one that is only written too short, says by itself what is wrong with it. */
-function isToExplain(judgement: Judgement): boolean {
+function isExplainable(judgement: Judgement): boolean {
   if (judgement.outcome !== "wrong") return false;
   return !["unitMissing", "otherUnit", "otherForm", "tooCoarse"].includes(judgement.diagnosis.code);
 }

@@ -9,6 +9,8 @@ import type { CheckReply } from "./worker";
 const HEAP_MB = 256;
 /** How many entries may wait; more are told to come again. */
 const QUEUE = 200;
+/** Boards that are remembered as too slow to explain. */
+const SLOW_BOARDS = 100;
 
 export type CheckThreadOptions = {
   readonly log: Log;
@@ -33,6 +35,8 @@ type Waiting = {
 export class CheckThread implements Checker {
   readonly #options: CheckThreadOptions;
   readonly #queue: Waiting[] = [];
+  /** Keys of boards on which looking for mistakes took too long: their next tries are only judged. */
+  readonly #slow = new Set<string>();
   #worker: Worker | null = null;
   #isReady = false;
   #running: Waiting | null = null;
@@ -78,8 +82,21 @@ export class CheckThread implements Checker {
     this.warmUp();
     if (!this.#isReady) return;
     this.#running = this.#queue.shift() ?? null;
-    this.#worker?.postMessage(this.#running?.job);
-    this.#timer = setTimeout(() => this.#endThread("an entry took too long to judge", "tooSlow"), this.#options.budget);
+    if (this.#running) this.#post(this.#running.job);
+  }
+
+  #post(job: CheckJob | StepJob): void {
+    this.#worker?.postMessage("step" in job ? job : { ...job, isToExplain: !this.#slow.has(job.key) });
+    this.#timer = setTimeout(() => {
+      if (this.#running?.certain) this.#noteSlow(job.key);
+      this.#endThread("an entry took too long to judge", "tooSlow");
+    }, this.#options.budget);
+  }
+
+  #noteSlow(board: string): void {
+    this.#slow.add(board);
+    const [oldest] = this.#slow;
+    if (this.#slow.size > SLOW_BOARDS && oldest !== undefined) this.#slow.delete(oldest);
   }
 
   #finish(checked: Checked | CheckedStep): void {

@@ -14,6 +14,8 @@ export type CheckJob = Pick<TryValue, "wanted" | "card" | "text"> & {
   readonly earlier: readonly Pick<TryValue, "card" | "text">[];
   /** What was made of the sources for this card, as it was checked last; null where nothing was. */
   readonly zeroing: Decisions | null;
+  /** Whether to look for the mistakes that lead to a wrong value; so where nothing is said. */
+  readonly isToExplain?: boolean;
 };
 
 /**

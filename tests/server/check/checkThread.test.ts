@@ -71,6 +71,8 @@ it("says what is certain of an entry whose explanation takes too long or fails",
   const [endless, next] = await Promise.all([check("certain forever"), check("0")]);
   expect(endless).toEqual(right("certain"));
   expect(next).toEqual(right("0"));
+  // This board is known by now as one whose explanations take too long.
+  expect(await check("certain unless told forever")).toEqual(right("told"));
   expect(await check("certain throw")).toEqual(right("certain"));
   expect(await check("throw")).toEqual({ outcome: "refused", why: "failed" });
 });

@@ -1,34 +1,26 @@
 import { unreachable } from "../../shared/circuit";
 import { isTryAction, type JoinRoom, type Notice, type RoomRequest, type You } from "../../shared/messages";
-import {
-  type AccessChange,
-  decide,
-  decideJoin,
-  findMember,
-  type JoinRefusal,
-  OPEN_ACCESS,
-  type RoomAccess,
-  TRY_ACCESS,
-  tryRefusal,
-} from "../access";
+import { type JoinRefusal, OPEN_ACCESS, type RoomAccess, TRY_ACCESS, tryRefusal } from "../access";
 import { type Checker, foundIn, TryDesk } from "../check";
 import { ENTRY, type EntryKind, type RoomDirectory, type StoredRoom } from "../history";
 import type { Limits } from "../limits";
 import { RateLimit, RateLimits } from "../rateLimit";
-import type { SolvedAnswers, Solver } from "../solver";
+import type { Solver } from "../solver";
 import type { BoardAtTurn } from "../solver/solver";
 import { type ClientMessage, readClientMessage } from "../sync/clientMessage";
 import { CLOSE, type CloseCode } from "../sync/closeCode";
 import { askStateFrame, awarenessFrame, stateFrame, updateFrame } from "../sync/serverFrame";
-import { accessFrom, jsonBytes, kindOf } from "./accessHistory";
+import { AccessDesk } from "./accessDesk";
+import { accessFrom, jsonBytes } from "./accessHistory";
 import { Broadcast } from "./broadcast";
-import { Derivations } from "./derivations";
+import { Listing } from "./listing";
 import { OwnTry, type Tried, type TriedRoom, type TryHost } from "./ownTry";
 import type { Peer } from "./peer";
 import { People } from "./people";
 import { Presence } from "./presence";
 import { type LogServices, RoomLog } from "./roomLog";
 import { SharedDoc } from "./sharedDoc";
+import { Solving } from "./solving";
 import { UpdateDesk } from "./updateDesk";
 import { Watch } from "./watch";
 
@@ -40,30 +32,27 @@ export type RoomServices = LogServices & {
   readonly checker: Checker;
 };
 
-/** The participant of what nobody did. */
-const NOBODY = "server";
-
 /** A room in memory: its board, who is in it, and the order in which what they do is stored, passed on and solved. */
 export class Room {
   readonly name: string;
   /** This room as the tries of its problem lean on it. */
   readonly tried: TriedRoom;
   readonly #services: RoomServices;
+  readonly #listing: Listing;
   readonly #doc: SharedDoc;
   readonly #log: RoomLog;
   readonly #presence: Presence;
   readonly #watch: Watch;
   readonly #people: People;
   readonly #broadcast: Broadcast;
-  readonly #derivations: Derivations;
+  readonly #solving: Solving;
   readonly #tries: TryDesk;
   readonly #updates: UpdateDesk;
+  readonly #access: AccessDesk;
   readonly #ownTry: OwnTry | null;
   readonly #requests = new Map<Peer, RateLimit>();
   /** Number of the last change of the board. */
   #revision: number;
-  /** JSON of the names of what had an answer last; null before anything had since the room was loaded. */
-  #solved: string | null = null;
 
   /** `of` is given for a room that is somebody's own try: it counts on the room that it is a try of to stay in memory. */
   constructor(name: string, stored: StoredRoom, services: RoomServices, of: Tried | null = null) {
@@ -72,6 +61,7 @@ export class Room {
     const boards = updates.map(({ bytes }) => bytes);
     this.name = name;
     this.#services = services;
+    this.#listing = new Listing(name, services);
     this.#doc = new SharedDoc(snapshot ? [snapshot.bytes, ...boards] : boards, services.limits.updateStructs);
     this.#revision = updates.at(-1)?.sequence ?? snapshot?.sequence ?? 0;
     this.#people = new People(accessFrom(stored, of ? TRY_ACCESS : OPEN_ACCESS), of);
@@ -83,21 +73,7 @@ export class Room {
       commit: (participant, sender, update) => this.#commit(participant, sender, update),
     });
     this.#broadcast = new Broadcast(this.#people, (report) => (of ? foundIn(report, this.#tries.told) : () => false));
-    this.#derivations = new Derivations(
-      {
-        name,
-        board: () => this.#board(),
-        revision: () => this.#revision,
-        isAnybodyLooking: () => this.#people.areLooking,
-        whenStored: (revision, deliver) => this.#log.after(revision, 0, deliver),
-      },
-      services.solver,
-      this.#broadcast,
-    );
-    this.#watch = new Watch({
-      record: (kind, participant, bytes) => void this.#log.record(kind, participant, bytes, () => {}),
-      now: services.now,
-    });
+    this.#watch = new Watch({ record: this.#record, now: services.now });
     this.#presence = new Presence(
       services.limits.awarenessClients,
       (update) => this.#offer(awarenessFrame(update)),
@@ -118,6 +94,8 @@ export class Room {
       followers: new Set(),
     };
     this.#tries = this.#openTries(stored);
+    this.#access = this.#openAccess();
+    this.#solving = this.#openSolving();
     this.#ownTry = of && new OwnTry(of, stored, this.#host());
     this.#ownTry?.catchUp();
   }
@@ -159,21 +137,8 @@ export class Room {
   }
 
   /** Makes somebody a member, under a name that is free. Once it resolves, the membership is stored. */
-  async admit(participant: string, asked: JoinRoom, holdsKey: boolean): Promise<You | JoinRefusal> {
-    const admission = decideJoin(this.#people.access, participant, asked, holdsKey);
-    if (admission.outcome === "refused") return admission.why;
-    const { name, role } = admission.change;
-    const before = this.#people.you(participant);
-    if (before?.name !== name || before.role !== role) {
-      await new Promise<void>((resolve) => this.#change(participant, admission.change, resolve));
-    }
-    const isNameKept = findMember(this.#people.access, participant)?.isNameKept ?? true;
-    const keep = asked.keepName ?? isNameKept;
-    if (keep !== isNameKept && !this.isEnded) {
-      await new Promise<void>((resolve) => this.#change(participant, { do: "keepName", participant, keep }, resolve));
-    }
-    this.#noteVisit(participant);
-    return { id: participant, name, role };
+  admit(participant: string, asked: JoinRoom, holdsKey: boolean): Promise<You | JoinRefusal> {
+    return this.#access.admit(participant, asked, holdsKey);
   }
 
   /** Puts a whole board into a new room, as its maker's first change. */
@@ -186,7 +151,7 @@ export class Room {
   /** Gives a try that was just made the board of the room that it is a try of. Resolves once that is stored. */
   beginTry(): Promise<void> {
     this.#ownTry?.begin();
-    return new Promise((resolve) => this.#log.after(this.#log.sequence, 0, resolve));
+    return this.stored();
   }
 
   join(peer: Peer): void {
@@ -199,7 +164,7 @@ export class Room {
     if (!isFirst) return;
     const you = this.#people.you(participant);
     this.#ownTry?.noteMember(participant);
-    this.#log.record(ENTRY.join, participant, jsonBytes({ name: you?.name, role: you?.role }), () => {});
+    this.#record(ENTRY.join, participant, jsonBytes({ name: you?.name, role: you?.role }));
     this.#noteVisit(participant);
     this.#broadcast.tellStateSoon();
   }
@@ -212,7 +177,7 @@ export class Room {
     this.#presence.leave(peer);
     if (!isLast) return;
     this.#watch.leave(participant);
-    this.#log.record(ENTRY.leave, participant, jsonBytes({}), () => {});
+    this.#record(ENTRY.leave, participant, jsonBytes({}));
     if (this.#people.you(participant)) this.#noteVisit(participant);
     this.#ownTry?.left();
     this.#broadcast.tellStateSoon();
@@ -237,12 +202,12 @@ export class Room {
     this.#broadcast.tellState([peer]);
     this.#tries.tell([peer]);
     if (this.#broadcast.revision !== this.#revision) {
-      this.#requestAnswers();
+      this.#solving.request();
       return;
     }
     this.#broadcast.giveAnswers([peer]);
     if (this.#broadcast.workings.revision === this.#revision) this.#broadcast.giveWorkings([peer]);
-    else this.#derivations.follow();
+    else this.#solving.follow();
   }
 
   notify(notice: Notice): void {
@@ -317,11 +282,16 @@ export class Room {
     peer.send(askStateFrame(this.#doc.stateVector()));
   }
 
+  /** Records what nothing waits for. */
+  readonly #record = (kind: EntryKind, participant: string, bytes: Uint8Array): void => {
+    this.#log.record(kind, participant, bytes, () => {});
+  };
+
   /** Records what changed on the board; it is passed on once it is stored. */
   #commit(participant: string, sender: Peer | null, update: Uint8Array): void {
     this.#revision = this.#log.record(ENTRY.update, participant, update, () => this.#relay(sender, update));
     this.#ownTry?.changed();
-    this.#requestAnswers();
+    this.#solving.request();
   }
 
   #relay(sender: Peer | null, update: Uint8Array): void {
@@ -345,87 +315,54 @@ export class Room {
       peer.close(CLOSE.tooMany, "more requests than a person can make");
       return;
     }
-    if (isTryAction(action)) {
-      this.#tries.take(peer, id, action);
-      return;
-    }
-    const { participant } = peer;
-    const decision =
-      this.#ownTry?.decide(participant, action) ??
-      decide(this.#people.access, participant, action, this.#broadcast.workings);
-    switch (decision.outcome) {
-      case "refused":
-        this.#broadcast.notify([peer], { code: "requestRefused", id, why: decision.why });
-        break;
-      case "nothing":
-        break;
-      case "change":
-        this.#change(participant, decision.change);
-        break;
-      case "call":
-        this.#log.record(ENTRY.call, participant, jsonBytes(decision.view), () => {
-          this.#broadcast.call(peer, decision.view);
-        });
-        break;
-      default:
-        unreachable(decision);
-    }
-  }
-
-  /** Takes in what changes who may do what. It is enforced at once, and told and shown once it is stored. */
-  #change(by: string, change: AccessChange, whenStored: () => void = () => {}): void {
-    const access = this.#people.change(change);
-    this.#broadcast.showOthers();
-    this.#log.record(kindOf(change), by, jsonBytes(change), () => {
-      this.#people.tell(access);
-      this.#broadcast.showOthers();
-      this.#tellOf(change);
-      for (const follow of this.tried.followers) follow(change, true);
-      whenStored();
-    });
-    // What waited to be handed in is judged now, as everything is from now on.
-    if (change.do === "setTrying" && change.trying.judging === "atOnce") this.#tries.judgeEntered(by, null);
-    if (change.do === "removeParticipant") this.#sendAway(change.participant);
-    for (const follow of this.tried.followers) follow(change, false);
-  }
-
-  #tellOf(change: AccessChange): void {
-    const affected = this.#people.affectedBy(change);
-    this.#broadcast.giveAnswers(affected.answers);
-    this.#broadcast.giveWorkings(affected.workings);
-    // Whoever has become an instructor may read reasons.
-    if (change.do === "admit") this.#tries.tell(affected.answers);
-    this.#broadcast.tellState(this.#people);
-    if (change.do === "end") this.notify({ code: "ended" });
+    if (isTryAction(action)) this.#tries.take(peer, id, action);
+    else this.#access.request(peer, { id, ...action });
   }
 
   /** This room, as the try that it is uses it. */
   #host(): TryHost {
-    const { directory, log, now } = this.#services;
     return {
       people: this.#people,
       doc: this.#doc,
       revision: () => this.#revision,
-      change: (by, change) => this.#change(by, change),
-      record: (kind, participant, bytes) => void this.#log.record(kind, participant, bytes, () => {}),
+      change: (by, change) => this.#access.change(by, change),
+      record: this.#record,
       commit: (participant, update) => this.begin(participant, update),
-      tellOf: (change) => this.#tellOf(change),
-      sendAway: (participant) => this.#sendAway(participant),
+      tellOf: (change) => this.#access.tellOf(change),
+      sendAway: (participant) => this.#access.sendAway(participant),
       judgeEntered: (by) => void this.#tries.judgeEntered(by, null),
-      noteProgress: (progress) => {
-        directory
-          .noteProgress(this.name, progress)
-          .catch((error: unknown) => log.warn(`no progress noted of try "${this.name}"`, error));
-      },
-      now,
+      noteProgress: (progress) => this.#listing.noteProgress(progress),
+      now: this.#services.now,
     };
   }
 
-  #sendAway(participant: string): void {
-    const peers = this.#people.peersOf(participant);
-    this.#broadcast.notify(peers, { code: "removed" });
-    for (const peer of peers) peer.close(CLOSE.removed, "the instructor has removed you from this room");
-    this.#noteVisit(participant);
+  #openAccess(): AccessDesk {
+    return new AccessDesk({
+      people: this.#people,
+      broadcast: this.#broadcast,
+      followers: this.tried.followers,
+      tries: () => this.#tries,
+      ownTry: () => this.#ownTry,
+      record: (kind, participant, bytes, whenStored) => void this.#log.record(kind, participant, bytes, whenStored),
+      noteVisit: (participant) => this.#noteVisit(participant),
+    });
+  }
+
+  #openSolving(): Solving {
+    return new Solving({
+      name: this.name,
+      people: this.#people,
+      broadcast: this.#broadcast,
+      solver: this.#services.solver,
+      board: () => this.#board(),
+      revision: () => this.#revision,
+      whenStored: (revision, deliver) => this.#log.after(revision, 0, deliver),
+      record: this.#record,
+      onReport: (report) => {
+        this.#tries.follow(report);
+        this.#ownTry?.count(report, this.#tries.told);
+      },
+    });
   }
 
   #openTries(stored: StoredRoom): TryDesk {
@@ -457,46 +394,16 @@ export class Room {
     this.#broadcast.giveAnswers(this.#people);
   }
 
-  /** Solving is for those who look at answers; a room of stock clients costs none. */
-  #requestAnswers(): void {
-    if (!this.#people.areLooking) return;
-    this.#services.solver.request({
-      room: this.name,
-      take: () => this.#board(),
-      deliver: (answers) =>
-        this.#log.after(answers.revision, 0, () => {
-          this.#broadcast.deliver(answers);
-          this.#tries.follow(answers.report);
-          this.#ownTry?.count(answers.report, this.#tries.told);
-          this.#derivations.follow();
-          this.#noteSolved(answers);
-        }),
-    });
-  }
-
-  /** Puts into the history from when on the circuit answers what is wanted, which a replay can't tell without solving it. */
-  #noteSolved({ report }: SolvedAnswers): void {
-    const wanted = report?.wanted.filter(({ total }) => total !== null).map(({ name }) => name) ?? [];
-    const names = JSON.stringify(wanted);
-    if (wanted.length === 0 || names === this.#solved) return;
-    this.#solved = names;
-    this.#log.record(ENTRY.solved, NOBODY, jsonBytes({ wanted }), () => {});
-  }
-
   #board(): BoardAtTurn {
     return { revision: this.#revision, board: this.#doc.encode() };
   }
 
-  /** Keeps a participant's list of rooms; a list that misses something is no reason to refuse them anything. */
   #noteVisit(participant: string): void {
     // Somebody's own try is found in its room and not in their list of rooms.
     if (this.#ownTry) return;
-    const { directory, log, now } = this.#services;
     const you = this.#people.you(participant);
-    const visit = you && { title: this.#doc.title, role: you.role, lastSeen: now() };
-    directory
-      .noteVisit(participant, this.name, visit)
-      .catch((error: unknown) => log.warn(`no visit noted in room "${this.name}"`, error));
+    const visit = you && { title: this.#doc.title, role: you.role, lastSeen: this.#services.now() };
+    this.#listing.noteVisit(participant, visit);
   }
 
   #offer(frame: Uint8Array): void {

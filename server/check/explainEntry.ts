@@ -1,4 +1,4 @@
-import { judgeZeroing, readEntry, type ZeroingDecision } from "../../shared/check";
+import { type Entry, judgeZeroing, readEntry, type ZeroingDecision } from "../../shared/check";
 import { type EarlierLines, type EarlierValue, type MistakeBooks, mistakeBooks } from "../../shared/check/mistakes";
 import type { PartId } from "../../shared/circuit";
 import { cardOf, TOTAL_CARD, tidyCard } from "../../shared/messages";
@@ -9,6 +9,8 @@ import { Memory } from "./memory";
 
 /** Quantities whose wrong values are remembered: those that a few classes try at the same time. */
 const MEMORY = 32;
+/** Written figures that are taken to be meant: beyond them doubles tell nothing. */
+const MOST_FIGURES = 10;
 const books = new Memory<MistakeBooks>(MEMORY);
 
 /** What is known of a wrong entry besides the comparison, as {@link Checked} has it. */
@@ -24,8 +26,9 @@ export function explainEntry(solved: SolvedBoard, job: CheckJob, unit: UnitSymbo
   const { key, circuit, alone, report, measure } = solved;
   const { wanted, card, text, rules } = job;
   const asked = circuit.wanted[report?.wanted.findIndex(({ name }) => name === wanted) ?? -1];
-  const entered = enteredNumber(solved, wanted, text, unit);
-  if (asked === undefined || entered === null) return UNEXPLAINED;
+  const entry = entryOf(solved, wanted, text, unit);
+  if (asked === undefined || entry === null) return UNEXPLAINED;
+  const entered = entry.number;
   const ofWanted = books.take(JSON.stringify([key, wanted]), () =>
     mistakeBooks({ circuit, wanted: asked, grouping: alone }),
   );
@@ -36,19 +39,21 @@ export function explainEntry(solved: SolvedBoard, job: CheckJob, unit: UnitSymbo
   const follows = book.follows(entered, rules.figures, measure, addends);
   if (follows !== null) return { explanations: [], follows: follows.map(cardOf) };
   const before: EarlierLines = { addends, zeroing: sources && zeroingBefore(solved, sources, job.zeroing) };
-  return { explanations: book.explain(entered, rules.figures, measure, before), follows: [] };
+  // Whoever writes more figures than count tells more of the way there.
+  const figures = Math.max(rules.figures, Math.min(entry.figures ?? 0, MOST_FIGURES));
+  return { explanations: book.explain(entered, figures, measure, before), follows: [] };
 }
 
-function enteredNumber({ givens, measure }: SolvedBoard, wanted: string, text: string, unit: UnitSymbol) {
+function entryOf({ givens, measure }: SolvedBoard, wanted: string, text: string, unit: UnitSymbol): Entry | null {
   const reading = readEntry(text, { givens, measure, name: wanted, unit });
-  return reading.ok ? reading.entry.number : null;
+  return reading.ok ? reading.entry : null;
 }
 
 /** What was tried at the other cards: where each source has a value of its own, those alone, and no groups beside them. */
 function earlierValues(solved: SolvedBoard, { wanted, card, earlier }: CheckJob, unit: UnitSymbol) {
   const all = earlier.flatMap(({ card: other, text }): EarlierValue[] => {
-    const entered = other === TOTAL_CARD ? null : enteredNumber(solved, wanted, text, unit);
-    return entered === null ? [] : [{ sources: sourcesOf(other), entered }];
+    const entry = other === TOTAL_CARD ? null : entryOf(solved, wanted, text, unit);
+    return entry === null ? [] : [{ sources: sourcesOf(other), entered: entry.number }];
   });
   const asked = card === TOTAL_CARD ? solved.alone.flat() : sourcesOf(card);
   const alone = all.filter(({ sources: [first, ...others] }) => first && others.length === 0 && asked.includes(first));

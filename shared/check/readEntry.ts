@@ -11,6 +11,7 @@ import type { Token } from "./token";
 import { tokensOf } from "./tokens";
 import { withUnitsOutside } from "./unitsOutside";
 import { type Value, waveValue } from "./value";
+import { writtenFigures } from "./writtenFigures";
 
 /** What an entry is read against. */
 export type EntryPlace = {
@@ -23,8 +24,11 @@ export type EntryPlace = {
   readonly name: string;
 };
 
-/** What was entered. `hasUnit` says that a unit, or a part that has one, stands somewhere in it. */
-export type Entry = Value & { readonly hasUnit: boolean };
+/**
+ * What was entered. `hasUnit` says that a unit, or a part that has one, stands somewhere in it; `figures` are those that it
+ * is written with, see {@link writtenFigures}.
+ */
+export type Entry = Value & { readonly hasUnit: boolean; readonly figures: number | null };
 
 export type EntryReading =
   | { readonly ok: true; readonly entry: Entry }
@@ -52,9 +56,11 @@ function entryOf(text: string, place: EntryPlace): Entry {
   if (right.includes("@")) return sourceEntry(right, place);
   const tokens = tokensOf(right, place.givens, place.measure);
   const unitsOutside = withUnitsOutside(tokens);
-  return unitsOutside
-    ? fittingReading(tokens, unitsOutside, place)
-    : { ...evaluate(treeOf(tokens)), hasUnit: hasUnit(tokens) };
+  return unitsOutside ? fittingReading(tokens, unitsOutside, place) : entryFrom(tokens);
+}
+
+function entryFrom(tokens: readonly Token[]): Entry {
+  return { ...evaluate(treeOf(tokens)), hasUnit: hasUnit(tokens), figures: writtenFigures(tokens) };
 }
 
 /** Of two readings the one that comes out in the unit asked for; the first where neither or both do. */
@@ -63,7 +69,7 @@ function fittingReading(tokens: readonly Token[], unitsOutside: readonly Token[]
   let first: Entry | null = null;
   for (const reading of [tokens, unitsOutside]) {
     try {
-      const entry = { ...evaluate(treeOf(reading)), hasUnit: hasUnit(reading) };
+      const entry = entryFrom(reading);
       if (entry.dimension !== "open" && sameDimension(entry.dimension, dimensionOf(unit))) return entry;
       first ??= entry;
     } catch (error) {
@@ -97,5 +103,9 @@ function sourceEntry(text: string, { unit }: EntryPlace): Entry {
   if (!read.ok) return refuse({ code: "quantity", problem: read.problem });
   if (read.value.kind === "dc") throw new Error("sourceEntry: a source with a frequency is constant");
   const phasor = phasorOf(read.value, "peak");
-  return { ...waveValue(omegaOf(read.value.frequency), phasor, dimensionOf(unit === "A" ? "A" : "V")), hasUnit: true };
+  return {
+    ...waveValue(omegaOf(read.value.frequency), phasor, dimensionOf(unit === "A" ? "A" : "V")),
+    hasUnit: true,
+    figures: null,
+  };
 }

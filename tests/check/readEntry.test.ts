@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { type Judgement, judgementText, USUAL_RULES } from "../../shared/check";
+import { givensOf, type Judgement, judgementText, readEntry, USUAL_RULES } from "../../shared/check";
+import { circuitOf } from "../solve/solved";
 import { asking, divided, everyWay, inTime, ladder, type Question, summed } from "./trying";
 
 const said = (text: string, asked: Question = divided) => judgementText(asking(asked)(text));
@@ -141,4 +142,23 @@ it("a part's name goes before a unit of the same letters", () => {
   for (const text of everyWay(["−I1 R1/(R1 + R)", "-I1*R1/(R1+ 1 R)", "−I1·R1/(R1+r)"])) {
     expect([text, outcome(asking(asked)(text))]).toEqual([text, "right"]);
   }
+});
+
+describe("the figures that a number is written with", () => {
+  const givens = givensOf(circuitOf({ elements: ladder, reference: "0" }), "peak");
+  const figures = (text: string): number | null => {
+    const reading = readEntry(text, { givens, measure: "peak", unit: "A", name: "Ix" });
+    if (!reading.ok) throw new Error(`${text} can't be read`);
+    return reading.entry.figures;
+  };
+
+  it("count zeros at its end behind a decimal mark", () => {
+    expect(["−3.510 mA", "3,50 mA", "Ix = 0.0250 A", "0.500mA", "1.00 mA"].map(figures)).toEqual([4, 3, 3, 3, 3]);
+  });
+
+  it("are not known of a number without a mark, nor of an expression or a phasor", () => {
+    expect(["1800 µA", "3 mA", "1.50 mA + 2.5 mA", "3.510∠30° mA", "V1/R1", "20.0/11 mA"].map(figures)).toEqual(
+      Array.from({ length: 6 }, () => null),
+    );
+  });
 });

@@ -151,8 +151,9 @@ test.describe("with an instructor and learners", () => {
     await expect(saidAt(ben, "V1")).toHaveText("You: 60 mARight.");
 
     // Added up rightly from a wrong value: one mistake is marked once.
-    await tryValue(ben, "V2 alone", "15 mA");
-    await tryValue(ben, "All sources", "55 mA");
+    await tryValue(cem, "V2 alone", "15 mA");
+    await expect(saidAt(ben, "V2")).toContainText("Not right yet.");
+    await tryValue(cem, "All sources", "55 mA");
     await expect(saidAt(ben, "total").locator('[data-mark="follows"]')).toBeVisible();
     await expect(saidAt(cem, "total")).toContainText("Still to be mended: the addend of V2.");
     await tryValue(ben, "V2 alone", "-15 mA");

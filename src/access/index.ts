@@ -1,4 +1,13 @@
-export { type Answer, createRoom, type Refusal, roomsVisited } from "./api";
+export {
+  type Answer,
+  type Asking,
+  askBytes,
+  askJson,
+  createRoom,
+  importSession,
+  type Refusal,
+  roomsVisited,
+} from "./api";
 export { RefusalPage } from "./RefusalPage";
 export { RoomEntrance } from "./RoomEntrance";
 export { RoomRemarks } from "./RoomRemarks";

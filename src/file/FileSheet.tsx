@@ -40,7 +40,8 @@ export default function FileSheet(props: Props) {
 const UNREACHED =
   "What reads and writes files could not be fetched from the server. Try again when the page is connected.";
 
-function SaveCircuit({ board, room }: Props) {
+/** Takes the circuit out as a file. */
+export function SaveCircuit({ board, room }: Pick<Props, "board" | "room">) {
   const [said, setSaid] = useState("");
   const save = async () => {
     const written = await writtenCircuit(board).catch(() => null);
@@ -65,7 +66,10 @@ function SaveCircuit({ board, room }: Props) {
   );
 }
 
-function SaveDrawing({ board, room, figure, shown, marks, settings }: Props) {
+type DrawingProps = Pick<Props, "board" | "room" | "figure" | "shown" | "marks" | "settings">;
+
+/** Takes what the board shows out as a drawing. */
+export function SaveDrawing({ board, room, figure, shown, marks, settings }: DrawingProps) {
   const [fault, setFault] = useState<string | null>(null);
   const title = `${board.title || room}, ${shown}`;
   const save = async (make: () => Promise<Blob>, ending: string) => {

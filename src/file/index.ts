@@ -1,2 +1,2 @@
 export { type ReadCircuit, readCircuit } from "./circuitFiles";
-export { default as FileSheet, FileFaults } from "./FileSheet";
+export { default as FileSheet, FileFaults, SaveCircuit, SaveDrawing } from "./FileSheet";

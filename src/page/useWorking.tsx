@@ -25,8 +25,8 @@ import {
 import type { useRoomView } from "./useRoomView";
 
 type Input = {
-  readonly state: RoomState;
-  readonly connection: RoomConnection;
+  readonly state: Pick<RoomState, "board" | "circuit" | "ink" | "room" | "workings" | "answers">;
+  readonly connection: Pick<RoomConnection, "command" | "request">;
   readonly view: ReturnType<typeof useRoomView>;
   readonly settings: PaperSettings;
   readonly newId: () => EntryId;

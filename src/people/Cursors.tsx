@@ -4,6 +4,7 @@ import { useCallback, useEffect, useLayoutEffect, useRef } from "react";
 import type { Awareness } from "y-protocols/awareness";
 import { toScreen, type Viewport } from "../board";
 import { GRID } from "../figure";
+import { CursorMark, placeCursor } from "./CursorMark";
 import { type Follower, followPointer, step } from "./follower";
 import type { Person } from "./people";
 import styles from "./people.module.css";
@@ -72,38 +73,22 @@ export function Cursors({ awareness, people, view, width, card, cardTitle, shade
   return (
     <div className={styles.cursors} aria-hidden="true">
       {people.map((person) => (
-        <span
+        <CursorMark
           key={person.client}
           ref={(element) => {
             if (element) elements.current.set(person.client, element);
             else elements.current.delete(person.client);
           }}
-          className={styles.cursor}
-          data-cursor={person.name}
-          style={{ color: shade(person) }}
-        >
-          <svg viewBox="-1 -1 18 18" focusable="false" aria-hidden="true">
-            <path d="M0 0L15 6.5L9.5 8.6L13 15.2L10 16.6L6.6 10L2.6 13.6Z" />
-          </svg>
-          <b>
-            {person.mark.sign} {person.name}
-            {person.card !== card && <small> {cardTitle(person.card)}</small>}
-          </b>
-        </span>
+          person={person}
+          colour={shade(person)}
+          elsewhere={person.card === card ? null : cardTitle(person.card)}
+        />
       ))}
     </div>
   );
 }
 
-/** How much room, in pixels, a name takes beside its pointer. */
-const NAME_ROOM = 130;
-
 function place(element: HTMLElement, follower: Follower | undefined, view: Viewport, width: number): void {
-  const shown = follower?.shown ?? null;
-  element.style.visibility = shown ? "visible" : "hidden";
-  if (!shown) return;
-  const { x, y } = toScreen(view, { x: shown.x * GRID, y: shown.y * GRID });
-  // Near the right edge a name goes to the left of its pointer, and so stays on the pane.
-  element.dataset.side = x > width - NAME_ROOM ? "left" : "right";
-  element.style.transform = `translate(${x}px, ${y}px)`;
+  const shown = follower?.shown;
+  placeCursor(element, shown ? toScreen(view, { x: shown.x * GRID, y: shown.y * GRID }) : null, width);
 }

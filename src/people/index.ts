@@ -1,4 +1,5 @@
 export { ComeToMe, type Looking } from "./ComeToMe";
+export { CursorMark, placeCursor } from "./CursorMark";
 export { Cursors } from "./Cursors";
 export { Lookers } from "./Lookers";
 export { joinTail, type LiveStroke, strokeTail } from "./liveStroke";

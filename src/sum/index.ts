@@ -7,3 +7,4 @@ export type { Handing } from "./HandIn";
 export { QuantityName } from "./QuantityName";
 export { type Groups, SumLine } from "./SumLine";
 export { TryPanelPlace } from "./TryPanelPlace";
+export { toldText } from "./tryWords";

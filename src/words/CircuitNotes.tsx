@@ -104,7 +104,8 @@ function ProblemItems({ problems, choose }: ProblemsProps) {
 type WordsProps = {
   readonly board: Board;
   readonly circuit: BoardCircuit;
-  readonly choose: (entry: EntryId) => void;
+  /** Chooses a part on the board; null where nothing can be chosen. */
+  readonly choose: ((entry: EntryId) => void) | null;
 };
 
 /** The circuit as text, each part a button that chooses it: for reading aloud, and for the keyboard. */
@@ -117,9 +118,13 @@ export function CircuitInWords({ board, circuit, choose }: WordsProps) {
       <ul className={styles.words}>
         {words.map(({ entry, name, text }) => (
           <li key={entry}>
-            <button type="button" onClick={() => choose(entry)}>
-              {name}
-            </button>
+            {choose ? (
+              <button type="button" onClick={() => choose(entry)}>
+                {name}
+              </button>
+            ) : (
+              <b>{name}</b>
+            )}
             <span>{text}</span>
           </li>
         ))}

@@ -1,0 +1,106 @@
+"use client";
+
+import { type ReactNode, useEffect, useMemo, useState } from "react";
+import type { Answers } from "../../shared/messages";
+import { captionText } from "../page/texts";
+import type { PaperSettings } from "../settings";
+import { changesText } from "../words/changes";
+import { circuitWords } from "../words/circuitWords";
+import { MomentSum } from "./MomentSum";
+import styles from "./replay.module.css";
+import type { ReplayApi } from "./replayApi";
+import { StillBoard } from "./StillBoard";
+import type { ShownRoom } from "./sessionLog";
+import { useScene } from "./useScene";
+
+/** A moment that is held while another one is looked at, with the card that was open then. */
+export type Held = {
+  readonly shown: ShownRoom;
+  readonly at: number;
+  readonly when: string;
+  readonly card: string;
+  readonly focus: number;
+};
+
+type Props = {
+  readonly held: Held;
+  readonly api: ReplayApi;
+  readonly settings: PaperSettings;
+  readonly nameOf: (participant: number) => string;
+  readonly you: number | null;
+  readonly letGo: () => void;
+};
+
+/** A held moment with its board and its sum, to stand beside the one that is shown. */
+export function HeldMoment({ held, api, settings, nameOf, you, letGo }: Props) {
+  const { shown, at, when } = held;
+  const answers = useAnswers(api, at);
+  const scene = useScene(shown, answers, settings);
+  const { view, marks } = scene;
+  const { setCard, setFocus } = view;
+  useEffect(() => {
+    setCard(held.card);
+    setFocus(held.focus);
+  }, [held, setCard, setFocus]);
+  return (
+    <section className={styles.side} aria-label={`Held moment, ${when}`}>
+      <header className={styles.sideHead}>
+        <h2>Held: {when}</h2>
+        <button type="button" onClick={letGo}>
+          Let go
+        </button>
+      </header>
+      <StillBoard
+        board={shown.board}
+        figure={view.figure}
+        caption={captionText(view.card, shown.board)}
+        label="The board of the held moment"
+        {...{ marks, settings }}
+      />
+      <MomentSum
+        {...{ shown, scene, nameOf, you }}
+        choose={view.setCard}
+        lookersAt={NOBODY}
+        isAwaited={answers === null}
+      />
+    </section>
+  );
+}
+
+const NOBODY = (): ReactNode => null;
+
+function useAnswers(api: ReplayApi, at: number): Answers | null {
+  const [answers, setAnswers] = useState<Answers | null>(null);
+  useEffect(() => {
+    let isGone = false;
+    setAnswers(null);
+    void api.answers(at).then((answer) => {
+      if (answer.ok && !isGone) setAnswers(answer.value.answers);
+    });
+    return () => {
+      isGone = true;
+    };
+  }, [api, at]);
+  return answers;
+}
+
+type DifferenceProps = { readonly held: Held; readonly shown: ShownRoom; readonly when: string };
+
+/** What has changed on the board from the earlier of two moments to the later, in words. */
+export function Difference({ held, shown, when }: DifferenceProps) {
+  const isHeldFirst = held.at <= shown.moment.sequence;
+  const text = useMemo(() => {
+    const wordsOf = ({ board, circuit }: ShownRoom) => circuitWords(board, circuit);
+    const [before, after] = isHeldFirst ? [held.shown, shown] : [shown, held.shown];
+    return changesText(wordsOf(before), wordsOf(after));
+  }, [held, shown, isHeldFirst]);
+  const [from, to] = isHeldFirst ? [held.when, when] : [when, held.when];
+  return (
+    <p className={styles.difference} role="status">
+      <b>
+        From {from} to {to}:
+      </b>{" "}
+      {text === "" ? "the circuit is the same." : text}
+    </p>
+  );
+}

@@ -1,0 +1,97 @@
+import type { Answers, Workings } from "../../shared/messages";
+import { numberOfKind, type Timeline } from "../../shared/replay";
+import type { ReplaySource } from "./replayApi";
+
+/** What is computed for a moment; null where it could not be had. */
+export type Computed = { readonly answers: Answers | null; readonly workings: Workings | null };
+
+/** Told of each moment first its answers, without `workings`, and then all. */
+export type Deliver = (sequence: number, computed: Partial<Computed>) => void;
+
+/** How long a moment has to stand before its answers are asked for, and how often they are while it moves, in ms. */
+const SETTLING = 120;
+const PACE = 400;
+/** How long what could not be had is waited for before it is asked for again. */
+const RETRYING = 3000;
+/** Moments whose answers are kept. */
+const KEPT = 60;
+
+/** Entries after which answers, or what is shown of them, may be others. */
+const TELLING = new Set(["update", "settings", "reveal", "lines", "try"].map(numberOfKind));
+
+/** The last entry up to a moment that may have changed its answers; 0 where there is none. */
+export function tellingBefore({ kinds, length }: Timeline, at: number): number {
+  let sequence = Math.min(at, length);
+  while (sequence > 0 && !TELLING.has(kinds[sequence - 1] as number)) sequence--;
+  return sequence;
+}
+
+/**
+ * Gets the answers and worked lines of the moment that is shown from the server: not before it has stood for a little while,
+ * now and then while it is played, and one moment at a time.
+ */
+export class AnswersDesk {
+  readonly #source: ReplaySource;
+  readonly #deliver: Deliver;
+  readonly #kept = new Map<number, Computed>();
+  #wanted = -1;
+  #timer: ReturnType<typeof setTimeout> | null = null;
+  #isAsking = false;
+  #isClosed = false;
+
+  constructor(source: ReplaySource, deliver: Deliver) {
+    this.#source = source;
+    this.#deliver = deliver;
+  }
+
+  /** Wants the answers of the moment right after an entry, as {@link tellingBefore} names it. */
+  want(sequence: number, isPlaying: boolean): void {
+    if (sequence === this.#wanted) return;
+    this.#wanted = sequence;
+    const known = this.#kept.get(sequence);
+    if (known) this.#deliver(sequence, known);
+    else this.#askLater(isPlaying ? PACE : SETTLING, !isPlaying);
+  }
+
+  close(): void {
+    this.#isClosed = true;
+    if (this.#timer !== null) clearTimeout(this.#timer);
+  }
+
+  #askLater(wait: number, isAnew: boolean): void {
+    if (this.#timer !== null && !isAnew) return;
+    if (this.#timer !== null) clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => {
+      this.#timer = null;
+      void this.#ask();
+    }, wait);
+  }
+
+  async #ask(): Promise<void> {
+    const sequence = this.#wanted;
+    if (this.#isAsking || this.#kept.has(sequence)) return;
+    this.#isAsking = true;
+    try {
+      const answers = await this.#source.answers(sequence);
+      if (this.#isClosed) return;
+      const own = answers.ok ? answers.value.answers : null;
+      this.#deliver(sequence, { answers: own });
+      const workings = await this.#source.workings(sequence);
+      if (this.#isClosed) return;
+      const computed = { answers: own, workings: workings.ok ? workings.value.workings : null };
+      if (answers.ok && workings.ok) this.#keep(sequence, computed);
+      this.#deliver(sequence, computed);
+    } finally {
+      this.#isAsking = false;
+    }
+    // Also what could not be had, until it can.
+    if (this.#wanted !== sequence) this.#askLater(SETTLING, false);
+    else if (!this.#kept.has(sequence)) this.#askLater(RETRYING, false);
+  }
+
+  #keep(sequence: number, computed: Computed): void {
+    this.#kept.set(sequence, computed);
+    const [oldest] = this.#kept.keys();
+    if (this.#kept.size > KEPT && oldest !== undefined) this.#kept.delete(oldest);
+  }
+}

@@ -1,0 +1,91 @@
+import { TOTAL_CARD } from "../../shared/messages";
+import { unreachable } from "../../shared/quantity";
+import type { ReplayEvent, ReplayStep, SettingChange } from "../../shared/replay";
+import type { SessionLog } from "./sessionLog";
+
+/** Entries that are looked through for the last thing that happened. */
+const LOOKED_THROUGH = 200;
+
+/** What happened last before a moment, in words; "" where nothing did that can be told. */
+export function happeningAt(
+  log: Pick<SessionLog, "event">,
+  at: number,
+  nameOf: (participant: number) => string,
+): string {
+  for (let sequence = at; sequence > Math.max(0, at - LOOKED_THROUGH); sequence--) {
+    const event = log.event(sequence);
+    const text = event && happeningText(event, nameOf(event.participant));
+    if (text) return text;
+  }
+  return "";
+}
+
+/** Null for what is seen by itself, such as pointers, and for what this page can't tell. */
+export function happeningText(event: ReplayEvent, name: string): string | null {
+  switch (event.kind) {
+    case "update":
+      return `${name} works on the board`;
+    case "try":
+      return `${name} tries ${event.made.text} for ${event.made.wanted}, ${cardText(event.made.card)}`;
+    case "step":
+      return `${name} ${stepText(event.made)}`;
+    case "join":
+      return `${name} comes in`;
+    case "leave":
+      return `${name} leaves`;
+    case "call":
+      return `${name} calls everyone to a view`;
+    case "look":
+      return `${name} opens ${cardText(event.card)}`;
+    case "solved":
+      return event.wanted.length === 0 ? null : `The circuit gives ${event.wanted.join(", ")}`;
+    case "setting":
+      return settingText(event.change, name);
+    case "pointers":
+    case "chapter":
+    case "other":
+      return null;
+    default:
+      return unreachable(event);
+  }
+}
+
+/** What somebody made of a step on the way to a value, without who it was. */
+export function stepText(made: ReplayStep): string {
+  switch (made.step) {
+    case "zeroing":
+      return `says what each source becomes for ${cardText(made.card)}: ${made.outcome === "right" ? "right" : "not right yet"}`;
+    case "line":
+      return `writes ${made.text} for ${cardText(made.card)}`;
+    default:
+      return unreachable(made);
+  }
+}
+
+function settingText({ do: what, card, wanted, shown }: SettingChange, name: string): string | null {
+  switch (what) {
+    case "admit":
+      return null;
+    case "setShown":
+      return `${name} ${shown ? "shows" : "hides"} the answer of ${cardText(card ?? "")}`;
+    case "setAnswers":
+      return `${name} ${shown ? "shows" : "hides"} all answers`;
+    case "showLines":
+      return `${name} shows lines of ${wanted}, ${cardText(card ?? "")}`;
+    case "showAllLines":
+      return `${name} ${shown ? "shows" : "hides"} all lines`;
+    case "lock":
+      return `${name} locks or opens the room`;
+    case "end":
+      return `${name} ends the room`;
+    default:
+      return `${name} changes a setting of the room`;
+  }
+}
+
+/** A card as the sum line calls it, within a sentence. */
+export function cardText(card: string): string {
+  return card === TOTAL_CARD
+    ? "all sources"
+    : `${card.replaceAll("+", " and ")}${card.includes("+") ? " together" : " alone"}`;
+}

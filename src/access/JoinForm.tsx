@@ -12,20 +12,30 @@ type Props = {
   readonly title: string;
   readonly isInstructor: boolean;
   readonly fault: string | null;
-  readonly join: (name: string, as: "learner" | "observer" | null) => Promise<void>;
+  readonly join: (as: Joining) => Promise<void>;
+};
+
+/** How somebody joins. */
+export type Joining = {
+  readonly name: string;
+  /** Null for what the address makes of them. */
+  readonly role: "learner" | "observer" | null;
+  /** Whether replays may call them by the name. */
+  readonly keepName: boolean;
 };
 
 /** Asks for the name that others in the room see. */
 export function JoinForm({ room, title, isInstructor, fault, join }: Props) {
   const [name, setName] = useState(rememberedName);
   const [isLookingOn, setLookingOn] = useState(false);
+  const [isNameKept, setNameKept] = useState(true);
   const [isAsking, setAsking] = useState(false);
   const [isUnnamed, setUnnamed] = useState(false);
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     if (name.trim() === "") return setUnnamed(true);
     setAsking(true);
-    await join(name, isLookingOn ? "observer" : null);
+    await join({ name, role: isLookingOn ? "observer" : null, keepName: isNameKept });
     setAsking(false);
   };
   const said = isUnnamed ? "Type a name first." : fault;
@@ -55,6 +65,10 @@ export function JoinForm({ room, title, isInstructor, fault, join }: Props) {
             Only look on, without drawing
           </label>
         )}
+        <label className={styles.choice}>
+          <input type="checkbox" checked={isNameKept} onChange={(event) => setNameKept(event.target.checked)} />
+          Replays of the session may call me by this name
+        </label>
         <p id="name-fault" role="alert" className={styles.fault}>
           {said}
         </p>

@@ -52,6 +52,16 @@ function Person({ person, room, request }: Props & { readonly person: Participan
               may draw
             </label>
           )}
+          {isMe && (
+            <label className={sheetStyles.choice}>
+              <input
+                type="checkbox"
+                checked={room.you.isNameKept}
+                onChange={(event) => request({ do: "keepName", keep: event.target.checked })}
+              />
+              replays call me by name
+            </label>
+          )}
           {(isMe || isTeaching) && !room.isEnded && (
             <button type="button" aria-label={`Rename ${person.name}`} onClick={() => setRenaming(true)}>
               Rename

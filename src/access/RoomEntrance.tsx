@@ -3,7 +3,7 @@
 import { type ReactNode, useCallback, useEffect, useState } from "react";
 import styles from "./access.module.css";
 import { glanceAtRoom, joinRoom, type Refusal } from "./api";
-import { JoinForm } from "./JoinForm";
+import { JoinForm, type Joining } from "./JoinForm";
 import { RefusalPage } from "./RefusalPage";
 import { rememberedKey, rememberInside, rememberKey, rememberName, wasInside } from "./remembered";
 import { keyInFragment } from "./roomLinks";
@@ -36,12 +36,20 @@ export function RoomEntrance({ room, children }: Props) {
   }
 }
 
+/** Somebody who is in the room already has said before whether their name is kept. */
+type EnteringAs = Omit<Joining, "keepName"> & { readonly keepName: boolean | null };
+
 function useEntrance(room: string) {
   const [stand, setStand] = useState<Stand>({ at: "looking" });
   const [key, setKey] = useState<string | null>(null);
   const enter = useCallback(
-    async (name: string, as: "learner" | "observer" | null, withKey: string | null) => {
-      const answer = await joinRoom(room, { name, ...(withKey ? { key: withKey } : {}), ...(as ? { as } : {}) });
+    async ({ name, role, keepName }: EnteringAs, withKey: string | null) => {
+      const answer = await joinRoom(room, {
+        name,
+        ...(withKey ? { key: withKey } : {}),
+        ...(role ? { as: role } : {}),
+        ...(keepName === null ? {} : { keepName }),
+      });
       if (answer.ok) {
         if (withKey) rememberKey(room, withKey);
         rememberInside(room, true);
@@ -69,16 +77,16 @@ function useEntrance(room: string) {
       hideKey();
       return setStand({ at: "inside" });
     }
-    if (you) return enter(you.name, null, brought);
+    if (you) return enter({ name: you.name, role: null, keepName: null }, brought);
     setStand({ at: "door", title, fault: null });
   }, [room, enter]);
   // The same function from one render to the next: the room's page asks again by it whenever its line fails, and an
   // answer renders this page anew.
   const lookAgain = useCallback(() => void look(), [look]);
   useEffect(lookAgain, [lookAgain]);
-  const join = async (name: string, as: "learner" | "observer" | null) => {
-    rememberName(name.trim());
-    await enter(name, as, key);
+  const join = async (as: Joining) => {
+    rememberName(as.name.trim());
+    await enter(as, key);
   };
   return { stand, key, look: lookAgain, join };
 }

@@ -2,10 +2,19 @@
 
 import { useRouter } from "next/navigation";
 import { type ReactNode, useEffect, useRef, useState } from "react";
-import { NAME_LENGTH, type RoomStart } from "../../shared/messages";
-import { createRoom, rememberedName, rememberInside, rememberKey, rememberName } from "../access";
+import { NAME_LENGTH, type RoomCreated, type RoomStart } from "../../shared/messages";
+import {
+  type Answer,
+  createRoom,
+  importSession,
+  rememberedName,
+  rememberInside,
+  rememberKey,
+  rememberName,
+} from "../access";
 import { CircuitFileStart } from "./CircuitFileStart";
 import styles from "./home.module.css";
+import { SavedSessionStart } from "./SavedSessionStart";
 
 export type ExampleChoice = {
   readonly id: string;
@@ -18,7 +27,7 @@ type Props = { readonly examples: readonly ExampleChoice[] };
 
 /** Starts a room: with a blank page, a circuit file, or one of our example problems. Its maker is the instructor. */
 export function StartRoom({ examples }: Props) {
-  const { field, fault, mend, isStarting, start } = useStart();
+  const { field, fault, mend, isStarting, start, bringIn } = useStart();
   return (
     <>
       <div className={styles.row}>
@@ -42,6 +51,7 @@ export function StartRoom({ examples }: Props) {
           Start with a blank page
         </button>
         <CircuitFileStart start={start} isStarting={isStarting} />
+        <SavedSessionStart bringIn={bringIn} isStarting={isStarting} />
       </div>
       <h3>With an example problem</h3>
       <ul className={styles.examples}>
@@ -67,7 +77,7 @@ function useStart() {
   useEffect(() => {
     if (field.current?.value === "") field.current.value = rememberedName();
   }, []);
-  const start = async (from: RoomStart) => {
+  const make = async (asked: (name: string) => Promise<Answer<RoomCreated>>, then: string) => {
     const name = field.current?.value.trim() ?? "";
     if (name === "") {
       setFault("Type your name first; you are the instructor of the room.");
@@ -75,15 +85,17 @@ function useStart() {
     }
     rememberName(name);
     setStarting(true);
-    const answer = await createRoom({ name, from });
+    const answer = await asked(name);
     if (answer.ok) {
       const { room, instructorKey } = answer.value;
       rememberKey(room, instructorKey);
       rememberInside(room, true);
-      return router.push(`/room/${room}`);
+      return router.push(`/room/${room}${then}`);
     }
     setStarting(false);
     setFault(answer.refusal.text);
   };
-  return { field, fault, mend: () => setFault(null), isStarting, start };
+  const start = (from: RoomStart) => make((name) => createRoom({ name, from }), "");
+  const bringIn = (file: File) => make((name) => importSession(file, name), "/replay");
+  return { field, fault, mend: () => setFault(null), isStarting, start, bringIn };
 }

@@ -1,6 +1,7 @@
 "use client";
 
 import dynamic from "next/dynamic";
+import Link from "next/link";
 import { useEffect } from "react";
 import type { EntryId, InkMark } from "../../shared/board";
 import { SheetButton } from "../paper";
@@ -65,6 +66,10 @@ export function HeadWords({ room, state, connection, view, newId, marks, setting
       <SheetButton word="Invite">
         {(close) => <InviteSheet room={room} isInstructor={you?.role === "instructor"} close={close} />}
       </SheetButton>
+      {/* Its page is one of its own, not to be fetched with the room's. */}
+      <Link href={`/room/${room}/replay`} prefetch={false}>
+        Replay
+      </Link>
     </div>
   );
 }

@@ -1,10 +1,10 @@
 import type { Circuit, NodeId, Part, PartId } from "../circuit";
 import type { SolvedSet } from "../solve";
+import { blocksOf } from "../solve/blocks";
 import type { Response } from "../solve/equations";
 import type { Branch, BranchIndex, Law, NodeIndex } from "../solve/network";
 import { nodeSets } from "../solve/nodeSets";
 import { respondTo } from "../solve/superposition";
-import { blocksOf } from "./blocks";
 import type { Zeroed } from "./line";
 import type { Numerals } from "./numerals";
 

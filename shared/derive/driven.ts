@@ -1,7 +1,7 @@
 import { unreachable } from "../quantity";
+import { blocksOf } from "../solve/blocks";
 import type { BranchIndex, Law, NodeIndex } from "../solve/network";
 import { type Acting, branchOf, endsOf, joinedName } from "./acting";
-import { blocksOf } from "./blocks";
 import { gainOf } from "./controls";
 import { type Expr, negative, times } from "./expression";
 import { type Fact, linesOf, planOver, type Step } from "./facts";

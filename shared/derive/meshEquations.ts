@@ -1,16 +1,16 @@
 import { listed } from "../circuit/problemText";
 import { unreachable } from "../quantity";
+import { blocksOf } from "../solve/blocks";
 import type { BranchIndex, Law, NodeIndex, Pair } from "../solve/network";
 import { nodeSets } from "../solve/nodeSets";
+import { type Face, facesOf } from "../solve/planarFaces";
 import { branchIndex, type Linear, nodeIndex } from "../solve/superposition";
 import { type Acting, branchOf, endsOf, joinedName } from "./acting";
-import { blocksOf } from "./blocks";
 import { type Controls, controlsOf, writeControls } from "./controls";
 import { type Expr, known, negative, type QuantityExpr, type SignedTerm, sumOf, times, unknown } from "./expression";
 import type { Found } from "./nodeEquations";
 import { substituted } from "./nodeEquations";
 import type { Balance, Notebook } from "./notebook";
-import { type Face, facesOf } from "./planarFaces";
 import { branchLabel, impedanceOf, sourceValueOf } from "./quantities";
 import { solveFor } from "./solveFor";
 

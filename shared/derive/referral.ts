@@ -1,8 +1,8 @@
 import type { NodeId } from "../circuit";
 import { listed } from "../circuit/problemText";
+import { blocksOf } from "../solve/blocks";
 import type { BranchIndex, Law, NodeIndex, Pair } from "../solve/network";
 import { type Acting, branchOf, endsOf, nodeName } from "./acting";
-import { blocksOf } from "./blocks";
 import { type Expr, over, square, times } from "./expression";
 import { symbolOf } from "./names";
 import { sketchOf } from "./opening";

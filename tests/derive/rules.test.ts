@@ -3,10 +3,10 @@ import { derive, powerTableOf, workingsOf } from "../../shared/derive";
 import { known, over, plus } from "../../shared/derive/expression";
 import { Notebook } from "../../shared/derive/notebook";
 import { exactNumerals } from "../../shared/derive/numerals";
-import { facesOf } from "../../shared/derive/planarFaces";
 import { EXAMPLES } from "../../shared/examples";
 import { integer } from "../../shared/quantity";
 import { exactArithmetic } from "../../shared/solve/arithmetic";
+import { facesOf } from "../../shared/solve/planarFaces";
 import { circuitOf } from "../solve/solved";
 import { firstLines, I, lastText, R, rulesOf, V, workingFor } from "./workedFor";
 

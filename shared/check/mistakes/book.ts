@@ -6,6 +6,7 @@ import { type EarlierLines, type EarlierValue, inAgreement, NO_EARLIER_LINES } f
 import { enteredValue, isCandidate } from "./enteredValue";
 import { type Explanation, explanationOf, inOrder } from "./explanation";
 import { LinesBefore } from "./linesBefore";
+import { OF_MESHES } from "./mistake";
 import { type Addend, carried, twoAddends, withSlips } from "./pairs";
 import { type Candidate, once, type Target } from "./target";
 
@@ -88,7 +89,7 @@ function keptBook(target: Target, bookOf: BookOf): Kept | null {
       if (slips.length > 0) return inOrder(slips);
       const agreeing = (found: readonly Explanation[]): readonly Explanation[] =>
         inOrder(inAgreement(found, lines.stateOf, lines.areAllRight, earlier.zeroing));
-      const single = wrong.filter((candidate) => isCandidate(value, candidate));
+      const single = leastFarFetched(wrong.filter((candidate) => isCandidate(value, candidate)));
       if (single.length > 0) return agreeing(single.map(({ mistake }) => explanationOf([mistake])));
       return agreeing([...carried(addends(), value), ...withSlips(wrong, value), ...twoAddends(addends(), value)]);
     },
@@ -98,6 +99,12 @@ function keptBook(target: Target, bookOf: BookOf): Kept | null {
     },
   };
   return { book, wrong };
+}
+
+/** Without mistakes in mesh equations where something else leads there: these can be written in many ways. */
+function leastFarFetched(found: readonly Candidate[]): readonly Candidate[] {
+  const others = found.filter(({ mistake: { code } }) => !OF_MESHES.has(code));
+  return others.length > 0 ? others : found;
 }
 
 /** The addends of a total; none where one of them has no value. */

@@ -5,6 +5,7 @@ import type { Amount } from "../../solve";
 import { alternatingMistakes, otherFrequencies } from "./alternating";
 import { scaledAmount } from "./amounts";
 import { combiningMistakes } from "./combining";
+import { meshLawMistakes } from "./meshLaws";
 import { mistake } from "./mistake";
 import { nodeLawMistakes } from "./nodeLaws";
 import { mayBe, type Rough, roughOf, scaledRough } from "./rough";
@@ -46,9 +47,10 @@ export function candidatesOf(target: Target): Candidates | null {
   const mutations = sources === null ? wholeMistakes(circuit, wanted) : addendMistakes(target, acting);
   const inCircuit = valuesOf(mutations, wanted, rough).map((candidate) => toldAtFrequencyOf(right, candidate));
   const laws = nodeLawMistakes(acting, wanted, rough);
+  const meshes = meshLawMistakes(acting, wanted, rough !== null);
   const sums = sources === null ? sumMistakes(target) : [];
   const given = sources === null ? sourceForEquivalent(circuit, wanted) : [];
-  return { right, wrong: [...sums, ...given, ...inCircuit, ...laws, ...valueSlips(right, wanted)] };
+  return { right, wrong: [...sums, ...given, ...inCircuit, ...laws, ...meshes, ...valueSlips(right, wanted, acting)] };
 }
 
 function addendMistakes({ circuit, wanted, sources }: Target, acting: Circuit): readonly Scaled[] {

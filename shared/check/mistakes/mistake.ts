@@ -61,11 +61,29 @@ export const MISTAKE_CODES = [
   "lawTermTurned",
   "lawTermMissing",
   "neighbourMissing",
+  "sourceCurrentMissing",
+  // Mesh equations.
+  "loopTermTurned",
+  "loopTermMissing",
+  "mutualTermTurned",
+  "mutualTermMissing",
+  "sourceVoltageMissing",
+  "meshForBranch",
   // A part read as one that is a thousand times larger or smaller: to a few figures, often one left out.
   "inputPrefixSlip",
 ] as const;
 
 export type MistakeCode = (typeof MISTAKE_CODES)[number];
+
+/** Those of mesh equations. A circuit has many sets of these, so that they lead to many values, some of others too. */
+export const OF_MESHES: ReadonlySet<MistakeCode> = new Set([
+  "loopTermTurned",
+  "loopTermMissing",
+  "mutualTermTurned",
+  "mutualTermMissing",
+  "sourceVoltageMissing",
+  "meshForBranch",
+]);
 
 /** A mistake with what it was made on. Plain data. */
 export type Mistake = {

@@ -1,3 +1,5 @@
+// Longer than a file should be, since it is a list: the four sentences of each mistake.
+
 import type { PartId } from "../../circuit";
 import { listed } from "../../circuit/problemText";
 import { unreachable } from "../../quantity";
@@ -397,6 +399,55 @@ export function mistakeWords({ code, parts, node }: Mistake): MistakeWords {
         `Between which two nodes does ${one} stand?`,
         "The current in a resistor follows from the difference of the voltages at its ends.",
         `Take the voltage at the other end of ${one} away.`,
+      );
+    case "sourceCurrentMissing":
+      return words(
+        `leave the current of ${one} out at node ${node}`,
+        `How many branches meet at node ${node}, and how many terms has its equation?`,
+        "A voltage source holds a voltage; its current is whatever the circuit asks of it, and is rarely 0.",
+        `Give the current of ${one} a name, and count it at node ${node}; or write one equation for both its nodes together.`,
+      );
+    case "loopTermTurned":
+      return words(
+        `take the voltage across ${one} the wrong way in a voltage law`,
+        `Look at the voltage laws of the loops that ${one} lies on.`,
+        "On one way around a loop every drop counts as plus and every rise as minus.",
+        `Turn the sign of the term of ${one} in one of these equations.`,
+      );
+    case "loopTermMissing":
+      return words(
+        `leave ${one} out of a voltage law`,
+        `How many parts lie on each loop through ${one}, and how many terms has its equation?`,
+        "The voltage law counts every part on the way around.",
+        `Add the voltage across ${one}.`,
+      );
+    case "mutualTermTurned":
+      return words(
+        `add the two mesh currents in ${one}`,
+        `Which way does each mesh current run through ${one}?`,
+        "Two mesh currents of one sense run against each other in the part that they share.",
+        `In ${one} take the difference of the two mesh currents.`,
+      );
+    case "mutualTermMissing":
+      return words(
+        `count only one mesh current in ${one}`,
+        `How many mesh currents run through ${one}?`,
+        "A part between two meshes carries the difference of both currents.",
+        `Take the other mesh’s current into the term of ${one}.`,
+      );
+    case "sourceVoltageMissing":
+      return words(
+        `leave the voltage across ${one} out`,
+        `What voltage stands across ${one}?`,
+        "A current source holds a current; its voltage is whatever the circuit asks of it, and is rarely 0.",
+        `Write the voltage law on a way that does not pass ${one}, around both meshes at once.`,
+      );
+    case "meshForBranch":
+      return words(
+        "give the current around a mesh for the current in a branch",
+        "How many meshes does this branch belong to?",
+        "A branch between two meshes carries the difference of their currents.",
+        "Take the other mesh’s current away.",
       );
     default:
       return unreachable(code);

@@ -1,5 +1,5 @@
 import type { Circuit, NodeId, PartId, Wanted } from "../../circuit";
-import { isZero, negate, type Rational } from "../../quantity";
+import { integer, isZero, multiply, negate, ONE, type Rational } from "../../quantity";
 import { type Amount, type SolvedSet, solveCircuit } from "../../solve";
 import { exactArithmetic, type LinearSystem, type Term } from "../../solve/arithmetic";
 import { respond, type Unknowns, unknownsOf } from "../../solve/equations";
@@ -10,9 +10,12 @@ import { endsAt, resistorsOf } from "./reduction";
 import type { RoughSlip, RoughSolver } from "./roughSolver";
 import { type Candidate, once } from "./target";
 
-/** What is wrong in Kirchhoff's current law at one node: a term turned, left out, or without its neighbour's voltage. */
+/**
+ * What is wrong in Kirchhoff's current law at one node: a term turned, left out, or without its neighbour's voltage; or the
+ * current of a voltage source left out.
+ */
 type Slip = {
-  readonly kind: "lawTermTurned" | "lawTermMissing" | "neighbourMissing";
+  readonly kind: "lawTermTurned" | "lawTermMissing" | "neighbourMissing" | "sourceCurrentMissing";
   readonly part: PartId;
   readonly node: NodeId;
 };
@@ -45,12 +48,20 @@ function isShort(network: Network<Rational>, wanted: LinearWanted): boolean {
   return network.branches[branchIndex(network, wanted.through, wanted.winding)]?.law.kind === "short";
 }
 
-/** Every resistor at every node where more than two branches meet: with two, nobody writes the law. */
+/** Every resistor and voltage source at every node where more than two branches meet: with two, nobody writes the law. */
 function slipsOf(acting: Circuit, reference: NodeId | null): readonly Slip[] {
   const ends = endsAt(acting);
-  return resistorsOf(acting).flatMap((part) =>
+  const isWritten = (node: NodeId): boolean => node !== reference && (ends.get(node) ?? 0) >= 3;
+  const ofSources = acting.parts.flatMap((part) =>
+    part.kind === "voltage-source" && part.plus !== part.minus
+      ? [part.plus, part.minus]
+          .filter(isWritten)
+          .map((node): Slip => ({ kind: "sourceCurrentMissing", part: part.id, node }))
+      : [],
+  );
+  const ofResistors = resistorsOf(acting).flatMap((part) =>
     [part.plus, part.minus].flatMap((node): Slip[] => {
-      if (node === reference || (ends.get(node) ?? 0) < 3) return [];
+      if (!isWritten(node)) return [];
       const far = part.plus === node ? part.minus : part.plus;
       const slips: Slip[] = [
         { kind: "lawTermTurned", part: part.id, node },
@@ -59,22 +70,16 @@ function slipsOf(acting: Circuit, reference: NodeId | null): readonly Slip[] {
       return far === reference ? slips : [...slips, { kind: "neighbourMissing", part: part.id, node }];
     }),
   );
-}
-
-/** The branch of a slip's resistor, and its ends as seen from the slip's node. */
-function seenFrom<T>(network: Network<T>, { part, node }: Slip) {
-  const branch = network.branches.find((each) => each.part === part) as Branch<T>;
-  const isAtPlus = network.nodes[branch.plus] === node;
-  const [own, other] = isAtPlus ? [branch.plus, branch.minus] : [branch.minus, branch.plus];
-  return { law: branch.law, own, other };
+  return [...ofResistors, ...ofSources];
 }
 
 /** How often the own and the other voltage's share of the term is taken out of the equation. */
 const TAKEN = { lawTermTurned: [2, 2], lawTermMissing: [1, 1], neighbourMissing: [0, 1] } as const;
 
 function roughly({ kind, part, node }: Slip): RoughSlip {
+  if (kind === "sourceCurrentMissing") return { part, node, current: true };
   const [own, other] = TAKEN[kind];
-  return { part, node, own: -own, other };
+  return { part, node, current: false, own: -own, other };
 }
 
 function exactly(
@@ -83,11 +88,7 @@ function exactly(
   places: Unknowns,
   wanted: LinearWanted,
 ): Amount | null {
-  const { law, own, other } = seenFrom(network, slip);
-  const change = (system: LinearSystem<Rational>): LinearSystem<Rational> =>
-    law.kind === "admittance"
-      ? slippedSystem(system, slip.kind, places.ofNode[own] as number, places.ofNode[other] as number, law.admittance)
-      : system;
+  const change = (system: LinearSystem<Rational>): LinearSystem<Rational> => slipped(system, slip, network, places);
   const solve = (system: LinearSystem<Rational>) => exactArithmetic.solve(change(system));
   const wrong = respond(network, structure, places, { ...exactArithmetic, solve }, [{ values, test: null }]);
   const response = wrong.ok ? wrong.responses[0] : undefined;
@@ -96,23 +97,31 @@ function exactly(
   return { constant: { numbers: "exact", value }, phasors: [] };
 }
 
-/** The equations with one term wrong; −1 for a place that is held at 0 V. */
-function slippedSystem(
+/** The equations with one term wrong. The law of a node that is held at 0 V is not among them. */
+function slipped(
   system: LinearSystem<Rational>,
-  kind: Slip["kind"],
-  own: number,
-  other: number,
-  admittance: Rational,
+  slip: Slip,
+  network: Network<Rational>,
+  places: Unknowns,
 ): LinearSystem<Rational> {
-  if (own < 0 || isZero(admittance)) return system;
-  const [ownTimes, otherTimes] = TAKEN[kind];
-  const taken = (place: number, times: number, share: Rational): Term<Rational>[] =>
-    place < 0 ? [] : Array.from({ length: times }, () => [place, share] as const);
-  const rows = [...system.rows];
-  rows[own] = [
-    ...(system.rows[own] ?? []),
-    ...taken(own, ownTimes, negate(admittance)),
-    ...taken(other, otherTimes, admittance),
-  ];
-  return { ...system, rows };
+  const index = network.branches.findIndex(({ part }) => part === slip.part);
+  const { law, plus, minus } = network.branches[index] as Branch<Rational>;
+  const isAtPlus = network.nodes[plus] === slip.node;
+  const own = places.ofNode[isAtPlus ? plus : minus] as number;
+  const other = places.ofNode[isAtPlus ? minus : plus] as number;
+  if (own < 0) return system;
+  const added = (terms: readonly Term<Rational>[]): LinearSystem<Rational> => {
+    const rows = [...system.rows];
+    rows[own] = [...(system.rows[own] ?? []), ...terms.filter(([place]) => place >= 0)];
+    return { ...system, rows };
+  };
+  if (slip.kind === "sourceCurrentMissing") {
+    return own === other ? system : added([[places.ofBranch[index] as number, isAtPlus ? negate(ONE) : ONE]]);
+  }
+  if (law.kind !== "admittance" || isZero(law.admittance)) return system;
+  const [ownTimes, otherTimes] = TAKEN[slip.kind];
+  return added([
+    [own, multiply(integer(-ownTimes), law.admittance)],
+    [other, multiply(integer(otherTimes), law.admittance)],
+  ]);
 }

@@ -121,7 +121,7 @@ export function parallel(a: Resistor, b: Resistor): Rational {
 }
 
 /** A circuit whose wires have joined their nodes and whose gaps are gone, but for those that somebody asks of or follows. */
-function withoutWires(circuit: Circuit, wanted: Wanted): { readonly circuit: Circuit; readonly wanted: Wanted } {
+export function withoutWires(circuit: Circuit, wanted: Wanted): { readonly circuit: Circuit; readonly wanted: Wanted } {
   const followed = new Set(followedParts(circuit));
   const asked = askedPart(wanted);
   if (asked !== null) followed.add(asked);

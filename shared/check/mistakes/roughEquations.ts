@@ -65,6 +65,11 @@ export class RoughEquations {
     this.#system.add(this.#place(law), this.#place(voltage), conductance);
   }
 
+  /** Leaves the current of a part, which has one of its own, out of the law of one of its nodes. */
+  leaveOut(law: NodeId, { id, plus }: TwoEnded): void {
+    this.#system.add(this.#place(law), this.#placeOfPart.get(id) ?? -1, law === plus ? -1 : 1);
+  }
+
   /** False where the equations contradict one another; what nothing determines counts 0. */
   solve(): boolean {
     if (!this.#system.solve()) return false;

@@ -10,13 +10,14 @@ import { frequenciesOf, hasConstantPart } from "../../solve/solve";
 import { type Rough, roughPoint, SLACK, sumOfRough } from "./rough";
 import { RoughEquations } from "./roughEquations";
 
-/** One term of the current law at a node changed: what is added to the factors of the two voltages in it, as shares of 1/R. */
-export type RoughSlip = {
-  readonly part: PartId;
-  readonly node: NodeId;
-  readonly own: number;
-  readonly other: number;
-};
+/**
+ * One term of the current law at a node changed: the current of a part left out, or what is added to the factors of the
+ * two voltages in it, as shares of 1/R.
+ */
+export type RoughSlip = { readonly part: PartId; readonly node: NodeId } & (
+  | { readonly current: true }
+  | { readonly current: false; readonly own: number; readonly other: number }
+);
 
 /** Answers about circuits in doubles, many a millisecond. Keeps nothing of a circuit but the room that it took. */
 export class RoughSolver {
@@ -46,8 +47,14 @@ export class RoughSolver {
     return sumOfRough(points);
   }
 
-  #slip({ parts }: Circuit, { part: id, node, own, other }: RoughSlip): void {
+  #slip({ parts }: Circuit, slip: RoughSlip): void {
+    const { part: id, node } = slip;
     const part = parts.find((each) => each.id === id);
+    if (slip.current) {
+      if (part?.kind === "voltage-source") this.#equations.leaveOut(node, part);
+      return;
+    }
+    const { own, other } = slip;
     if (part?.kind !== "resistor") return;
     const far = part.plus === node ? part.minus : part.plus;
     const conductance = 1 / toNumber(part.resistance);

@@ -9,6 +9,8 @@ export type Tally = {
   readonly trials: readonly Trial[];
   /** Tries that made no case because the value is 0, which many mistakes lead to. */
   readonly zeros: number;
+  /** Tries that made no case because a mistake of another kind leads to the value. */
+  readonly behind: number;
   /** Named as first, and as one of the first two, of all that explain the value entered. */
   readonly first: number;
   readonly firstTwo: number;
@@ -49,6 +51,7 @@ export function tallyOf(way: Way): Tally {
     code: way.code,
     trials,
     zeros: unfit.filter((why) => why === "zero").length,
+    behind: unfit.filter((why) => why === "behind").length,
     first: upTo(plain, 0),
     firstTwo: upTo(plain, 1),
     firstOrTied: upTo(tied, 0),
@@ -78,13 +81,13 @@ export function linesOf({ trials }: Tally): readonly (readonly [Line, number])[]
 
 /** A tally as a paragraph. */
 export function tallyText(tally: Tally): string {
-  const { code, trials, zeros, first, firstTwo, firstOrTied, firstTwoOrTied } = tally;
+  const { code, trials, zeros, behind, first, firstTwo, firstOrTied, firstTwoOrTied } = tally;
   const listed = (pairs: readonly (readonly [string, number])[]): string =>
     pairs.map(([name, count]) => `${name} ${count}`).join(", ");
   const same = listed(tiesOf(tally, true));
   const near = listed(tiesOf(tally, false));
   return [
-    `${code}: ${trials.length} cases (${listed(linesOf(tally))}${zeros > 0 ? `; left out for a value of 0: ${zeros}` : ""})`,
+    `${code}: ${trials.length} cases (${listed(linesOf(tally))}${zeros > 0 ? `; left out for a value of 0: ${zeros}` : ""}${behind > 0 ? `; left out for one of another kind: ${behind}` : ""})`,
     `  named first ${first}, within two ${firstTwo}; with equal values as ties ${firstOrTied}, ${firstTwoOrTied}`,
     ...(same === "" ? [] : [`  equal value: ${same}`]),
     ...(near === "" ? [] : [`  equal to the figures written: ${near}`]),

@@ -77,8 +77,12 @@ describe("a wrong addend", () => {
     expect(first(byI1, "-20/11 A")).toBe("prefixSlip()");
   });
 
-  it("of two mistakes names both: turned round and with the wrong sign, +35/11 mA", () => {
-    expect(first(byI1, "35/11 mA")).toBe("divisionTurned(R2,R1) + signTurned()");
+  it("of two mistakes names both: an even split, and the wrong sign, +5/2 mA", () => {
+    expect(first(byI1, "2.5 mA")).toBe("evenSplit(R2,R1) + signTurned()");
+  });
+
+  it("that is the current around a mesh, 35/11 mA in R1, is told so", () => {
+    expect(first(byI1, "35/11 mA")).toBe("meshForBranch()");
   });
 
   it("that no mistake leads to is left without an explanation", () => {
@@ -126,6 +130,23 @@ describe("a wrong power", () => {
   it("of 18 W + 8 W has the powers added", () => {
     expect(first(series, "26 W")).toBe("powersAdded(V1,V2)");
     expect(explained(series, "50 W")).toEqual([]);
+  });
+});
+
+describe("a wrong mean power", () => {
+  // 10 V peak over 5 Ω: 10²/(2 · 5) = 10 W.
+  const wave: Question = {
+    elements: [
+      { id: "V1", kind: "voltage-source", nodes: ["a", "0"], value: "10 V ∠ 0° @ 50 Hz" },
+      { id: "R1", kind: "resistor", nodes: ["a", "0"], value: "5 Ω" },
+    ],
+    wanted: { name: "P1", quantity: "power", through: "R1" },
+    acting: null,
+  };
+
+  it("of 20 W takes the peak value for the rms value", () => {
+    expect(first(wave, "20 W")).toBe("peakAndRms()");
+    expect(explained(wave, "10 W")).toEqual([]);
   });
 });
 

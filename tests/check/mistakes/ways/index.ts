@@ -1,5 +1,6 @@
 import { dependentWays } from "./dependentWays";
 import { divisionWays } from "./divisionWays";
+import { meshWays } from "./meshWays";
 import { pairWays } from "./pairWays";
 import { partWays } from "./partWays";
 import { portWays } from "./portWays";
@@ -20,4 +21,5 @@ export const WAYS: readonly Way[] = [
   ...reactiveWays,
   ...valueWays,
   ...partWays,
+  ...meshWays,
 ];

@@ -1,4 +1,5 @@
 import type { Mistake } from "../../../../shared/check/mistakes";
+import { OF_MESHES } from "../../../../shared/check/mistakes/mistake";
 import { sizeOf } from "./complexNumber";
 import { diagnosisOf } from "./diagnosis";
 import { Dice, seedOf } from "./dice";
@@ -26,8 +27,8 @@ export type Trial = {
   readonly text: string;
 };
 
-/** Why a case is none: the dice gave no place for the mistake, or its value tells nothing. */
-export type Unfit = "noPlace" | "rightValue" | "zero";
+/** Why a case is none: the dice gave no place for the mistake, its value tells nothing, or another kind leads to it. */
+export type Unfit = "noPlace" | "rightValue" | "zero" | "behind";
 
 /** Figures that count in the room where nothing else is said. */
 const FIGURES = 3;
@@ -35,7 +36,7 @@ const FIGURES = 3;
 const ALL_FIGURES = 9;
 
 /** The n-th try to make a mistake. */
-export function trialOf({ code, make, isZero = false }: Way, n: number): Trial | Unfit {
+export function trialOf({ code, make, isZero = false, isBehind = false }: Way, n: number): Trial | Unfit {
   const dice = new Dice(seedOf(code, n));
   const made = make(dice);
   if (made === null) return "noPlace";
@@ -49,9 +50,11 @@ export function trialOf({ code, make, isZero = false }: Way, n: number): Trial |
   const unit = unitOf(made.question);
   const entry = written(wrong, unit, hand);
   const { explained } = diagnosisOf(made.question);
-  const exactly = new Set(
-    explained(written(wrong, unit, { figures: 12, form }), ALL_FIGURES).map((each) => JSON.stringify(each)),
-  );
+  const toAllFigures = explained(written(wrong, unit, { figures: 12, form }), ALL_FIGURES);
+  const exactly = new Set(toAllFigures.map((each) => JSON.stringify(each)));
+  const isOther = (mistakes: readonly Mistake[]): boolean =>
+    mistakes.length === 1 && mistakes.every((each) => !OF_MESHES.has(each.code));
+  if (isBehind && (toAllFigures.some(isOther) || explained(entry, FIGURES).some(isOther))) return "behind";
   const found = explained(entry, FIGURES).map((mistakes): Found => {
     const isSameValue = exactly.has(JSON.stringify(mistakes));
     return { code: mistakes.map((each) => each.code).join("+"), isMade: isIt(code, made, mistakes), isSameValue };

@@ -92,6 +92,8 @@ export interface HistoryStore {
   snapshotsOf(room: string): Promise<readonly number[]>;
   /** The newest snapshot at a sequence or before it. */
   snapshotAt(room: string, sequence: number): Promise<Snapshot | null>;
+  /** Deletes a snapshot that there need not be: never the newest of its room. */
+  dropSnapshot(room: string, sequence: number): Promise<void>;
   /** Stores a whole history in a room that has none yet: all of it or nothing, in one commit. */
   putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void>;
   /**

@@ -47,6 +47,11 @@ export class MemoryHistory implements HistoryStore {
     return before.reduce<Snapshot | null>((a, b) => (a && a.sequence > b.sequence ? a : b), null);
   }
 
+  async dropSnapshot(room: string, sequence: number): Promise<void> {
+    const index = this.snapshots.findIndex((each) => each.room === room && each.sequence === sequence);
+    if (index >= 0) this.snapshots.splice(index, 1);
+  }
+
   async putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void> {
     await this.append(entries);
     this.snapshots.push(...snapshots);

@@ -91,6 +91,11 @@ export class PrismaHistory implements HistoryStore {
     return found && { ...found, room, time: found.time.getTime() };
   }
 
+  async dropSnapshot(room: string, sequence: number): Promise<void> {
+    const roomId = await this.#knownId(room);
+    if (roomId !== null) await this.#client.snapshot.deleteMany({ where: { roomId, sequence } });
+  }
+
   async putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void> {
     const rows = await Promise.all(entries.map((entry) => this.#row(entry)));
     const boards = await Promise.all(snapshots.map((snapshot) => this.#snapshotRow(snapshot)));

@@ -3,7 +3,7 @@ import { triesFrom } from "../check";
 import { ENTRY, type HistoryEntry, type Snapshot } from "../history";
 import { accessFrom } from "../room/accessHistory";
 import { SharedDoc } from "../room/sharedDoc";
-import { SnapshotPlan } from "../room/snapshotPlan";
+import { SnapshotPlan, SnapshotSeries } from "../room/snapshotPlan";
 
 export type RebuildLimits = { readonly updateStructs: number; readonly roomBytes: number };
 
@@ -22,15 +22,17 @@ const SLICE = 10;
 export async function rebuild(entries: readonly HistoryEntry[], limits: RebuildLimits): Promise<Rebuilt> {
   const doc = new SharedDoc([], limits.updateStructs);
   const plan = new SnapshotPlan(0, []);
+  const series = new SnapshotSeries(null);
   const snapshots: Snapshot[] = [];
   let sliceEnd = performance.now() + SLICE;
   try {
     for (const [index, entry] of entries.entries()) {
       const reason = entry.kind === ENTRY.update ? refusalOf(doc, entry.bytes, limits) : null;
       if (reason !== null) return { ok: false, sequence: entry.sequence, reason };
+      series.count(entry.bytes.length);
       if (plan.isDueAfter(entry.bytes) || index === entries.length - 1) {
         const snapshot = snapshotAt(doc, entry, snapshots.at(-1) ?? null, entries);
-        if (snapshot) snapshots.push(snapshot);
+        if (snapshot) keep(snapshots, snapshot, series.added(snapshot.sequence));
         if (snapshot) plan.taken(snapshot.bytes);
       }
       if (performance.now() < sliceEnd) continue;
@@ -41,6 +43,11 @@ export async function rebuild(entries: readonly HistoryEntry[], limits: RebuildL
   } finally {
     doc.destroy();
   }
+}
+
+function keep(snapshots: Snapshot[], snapshot: Snapshot, superfluous: number | null): void {
+  if (snapshots.at(-1)?.sequence === superfluous) snapshots.pop();
+  snapshots.push(snapshot);
 }
 
 function refusalOf(doc: SharedDoc, update: Uint8Array, { roomBytes }: RebuildLimits): string | null {

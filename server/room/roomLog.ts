@@ -1,6 +1,6 @@
-import type { EntryKind, HistoryStore, Recorder, StoredRoom } from "../history";
+import type { EntryKind, HistoryStore, Recorder, Snapshot, StoredRoom } from "../history";
 import type { Log } from "../log";
-import { SnapshotPlan } from "./snapshotPlan";
+import { SnapshotPlan, SnapshotSeries } from "./snapshotPlan";
 import { StoreGate } from "./storeGate";
 
 export type LogServices = {
@@ -20,6 +20,7 @@ export class RoomLog {
   readonly #services: LogServices;
   readonly #gate: StoreGate;
   readonly #snapshots: SnapshotPlan;
+  readonly #series: SnapshotSeries;
   readonly #contents: () => SnapshotContents | null;
   #sequence: number;
   #isClosed = false;
@@ -31,6 +32,8 @@ export class RoomLog {
     this.#contents = contents;
     this.#sequence = entries.at(-1)?.sequence ?? snapshot?.sequence ?? 0;
     this.#gate = new StoreGate(this.#sequence);
+    this.#series = new SnapshotSeries(snapshot?.sequence ?? null);
+    for (const { bytes } of entries) this.#series.count(bytes.length);
     this.#snapshots = new SnapshotPlan(
       snapshot?.bytes.length ?? 0,
       entries.map(({ bytes }) => bytes),
@@ -64,6 +67,7 @@ export class RoomLog {
     this.#gate.pass(sequence, bytes.length, whenStored);
     const entry = { room: this.#room, sequence, time: now(), participant, kind, bytes };
     recorder.record(entry, () => this.#gate.open(sequence));
+    this.#series.count(bytes.length);
     if (this.#snapshots.isDueAfter(bytes)) this.#writeSnapshot();
     return sequence;
   }
@@ -81,7 +85,14 @@ export class RoomLog {
     this.#snapshots.taken(contents.bytes);
     // Never ahead of the entries that it stands for.
     this.#gate.pass(snapshot.sequence, contents.bytes.length, () => {
-      store.writeSnapshot(snapshot).catch((error: unknown) => log.warn(`no snapshot of room "${this.#room}"`, error));
+      this.#store(store, snapshot).catch((error: unknown) => log.warn(`no snapshot of room "${this.#room}"`, error));
     });
+  }
+
+  /** Writes a snapshot, and drops the one that nobody needs beside it: never before it is there. */
+  async #store(store: HistoryStore, snapshot: Snapshot): Promise<void> {
+    await store.writeSnapshot(snapshot);
+    const superfluous = this.#series.added(snapshot.sequence);
+    if (superfluous !== null && !this.#isClosed) await store.dropSnapshot(this.#room, superfluous);
   }
 }

@@ -49,6 +49,10 @@ export class FaultyHistory implements HistoryStore {
     return this.inner.snapshotAt(room, sequence);
   }
 
+  dropSnapshot(room: string, sequence: number): Promise<void> {
+    return this.inner.dropSnapshot(room, sequence);
+  }
+
   putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void> {
     return this.inner.putWhole(entries, snapshots);
   }

@@ -7,6 +7,7 @@ import { checkTimes } from "./checks";
 import { exactSolve } from "./exactSolve";
 import { beyondTheLimit, ladderTimes } from "./ladders";
 import { relayTimes } from "./relay";
+import { replayTimes } from "./replay";
 import { machine } from "./table";
 import { workingTimes } from "./workings";
 
@@ -31,6 +32,7 @@ const report = [
   ladderTimes(),
   beyondTheLimit(),
   await relayTimes(),
+  await replayTimes(),
   await boardFrames(),
 ].join("\n\n");
 

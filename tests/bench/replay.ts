@@ -4,8 +4,6 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Identity } from "../../server/access";
-import { openDatabase } from "../../server/database";
-import { PrismaDirectory, PrismaHistory } from "../../server/history";
 import { LIMITS } from "../../server/limits";
 import { rebuild } from "../../server/replay";
 import { BoardReplay, observeInk, readBoard, readInk } from "../../shared/board";
@@ -20,7 +18,7 @@ import {
   type Timeline,
   timeOf,
 } from "../../shared/replay";
-import { MIGRATIONS } from "../server/support/database";
+import { openStores } from "../server/support/database";
 import { SECRET } from "../server/support/testServer";
 import { participantOf, type SessionEntry, type SessionPlan, sessionOf } from "./replaySession";
 import { ms, table } from "./table";
@@ -61,9 +59,8 @@ export async function replayTimes(): Promise<string> {
 
 /** Puts a session into the database of a folder, with the snapshots that its room would have made. */
 async function store(folder: string, entries: readonly SessionEntry[]): Promise<void> {
-  const client = await openDatabase(`file:${join(folder, "addend.db")}`, MIGRATIONS);
-  const history = new PrismaHistory(client);
-  await new PrismaDirectory(client).create(ROOM, "");
+  const { store: history, directory } = await openStores(folder);
+  await directory.create(ROOM, "");
   const inRoom = entries.map((entry) => ({ ...entry, room: ROOM }));
   const rebuilt = await rebuild(inRoom, LIMITS);
   if (!rebuilt.ok) throw new Error(`the bench's session can't be stored: ${rebuilt.reason}`);

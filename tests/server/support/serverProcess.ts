@@ -32,3 +32,29 @@ function firstLine(child: ChildProcess): Promise<string> {
     });
   });
 }
+
+/** A server that is loaded and waits to be given a folder. */
+export type WaitingServer = {
+  readonly serve: (folder: string) => Promise<ServerProcess>;
+  readonly end: () => void;
+};
+
+/** Loads a server into a process of its own, which serves nothing yet. */
+export function startWaitingServer(): WaitingServer {
+  const entry = fileURLToPath(new URL("./waitingServer.ts", import.meta.url));
+  const child = spawn(process.execPath, ["--import", "tsx", entry], { stdio: ["pipe", "pipe", "inherit"] });
+  const exited = new Promise<number | null>((resolve) => child.once("exit", (code) => resolve(code)));
+  return {
+    serve: async (folder) => {
+      const told = firstLine(child);
+      child.stdin?.write(`${folder}\n`);
+      const port = await Promise.race([told, exited.then((code) => Promise.reject(new Error(`exit ${code}`)))]);
+      const end = (signal: NodeJS.Signals) => {
+        child.kill(signal);
+        return exited;
+      };
+      return { url: `ws://127.0.0.1:${port}/sync`, end };
+    },
+    end: () => child.kill("SIGKILL"),
+  };
+}

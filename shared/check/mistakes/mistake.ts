@@ -33,7 +33,6 @@ export const MISTAKE_CODES = [
   "evenSplit",
   "parallelAsSeries",
   "seriesAsParallel",
-  "sumOfReciprocals",
   "sourceForEquivalent",
   // Alternating current.
   "peakAndRms",
@@ -69,7 +68,8 @@ export const MISTAKE_CODES = [
   "mutualTermMissing",
   "sourceVoltageMissing",
   "meshForBranch",
-  // A part read as one that is a thousand times larger or smaller: to a few figures, often one left out.
+  // What makes a part thousands of times larger or smaller is, to a few figures, often one that leaves it out.
+  "sumOfReciprocals",
   "inputPrefixSlip",
 ] as const;
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { MISTAKE_CODES } from "../../../shared/check/mistakes";
+import { MISTAKE_CODES, type MistakeCode } from "../../../shared/check/mistakes";
+import { OF_MESHES } from "../../../shared/check/mistakes/mistake";
 import { CASES, type Tally, tallyOf, tallyText } from "./tally";
 import { frequentTies, idleReasons, tieText } from "./ties";
 import { WAYS } from "./ways/index";
@@ -7,8 +8,9 @@ import type { Line } from "./ways/question";
 import type { Way } from "./ways/way";
 
 // Each mistake of the catalogue is made on random circuits where it applies, by equations and formulas of these tests
-// alone (ways/). Its value is entered as a learner would: with a unit, rounded to three or four figures, through the
-// reader of entries. The diagnosis has to name the mistake, on its parts, first in 90 % and within the first two in 98 %.
+// alone (ways/). Its value is entered as a learner would: with a unit, rounded to four figures and then to three, through
+// the reader of entries. The diagnosis has to name the mistake, on its parts, first in 90 % of the cases and within the
+// first two in 98 %.
 //
 // How ties count: an explanation that leads to exactly the same value does not stand before the one that was made, since
 // nothing in the value could tell the two apart; the room asks which it was. One that agrees only to the figures written
@@ -16,6 +18,12 @@ import type { Way } from "./ways/way";
 //
 // Left out: values that are the right one to 1 %, and values of 0 where a mistake does not always lead there: all that
 // cuts a branch off does.
+
+/**
+ * Mistakes of which three figures tell too little: in a bridge some two hundred mistakes have values, a few of them agree
+ * by chance to three figures, and one in mesh equations is not named behind one of another kind. These keep to 90 %.
+ */
+const TOLD_BY_FOUR_FIGURES: readonly MistakeCode[] = ["mutualTermTurned", "mutualTermMissing"];
 
 const known = new Map<string, Tally>();
 const tallied = (way: Way): Tally => {
@@ -61,6 +69,13 @@ const ONLY_ON: Readonly<Partial<Record<string, readonly Line[]>>> = {
   lawTermTurned: VALUES,
   lawTermMissing: VALUES,
   neighbourMissing: VALUES,
+  sourceCurrentMissing: VALUES,
+  loopTermTurned: VALUES,
+  loopTermMissing: VALUES,
+  mutualTermTurned: VALUES,
+  mutualTermMissing: VALUES,
+  sourceVoltageMissing: VALUES,
+  meshForBranch: VALUES,
 };
 
 describe("a wrong value on random circuits", () => {
@@ -69,12 +84,16 @@ describe("a wrong value on random circuits", () => {
   });
 
   it.each(WAYS)("is explained by $code where that was made", (way) => {
-    const { trials, firstOrTied, firstTwoOrTied } = tallied(way);
+    const { trials, orTied, orTiedByThree } = tallied(way);
     expect(trials.length).toBe(CASES);
-    const unexplained = trials.filter(({ found }) => !found.some(({ isMade }) => isMade)).map(({ text }) => text);
-    expect(unexplained).toEqual([]);
-    expect(firstOrTied).toBeGreaterThanOrEqual(0.9 * CASES);
-    expect(firstTwoOrTied).toBeGreaterThanOrEqual(0.98 * CASES);
+    // Those in mesh equations are not named where one of another kind leads to the value.
+    const unexplained = trials.filter(({ found }) => !OF_MESHES.has(way.code) && !found.some(({ isMade }) => isMade));
+    expect(unexplained.map(({ text }) => text)).toEqual([]);
+    expect(orTied.first).toBeGreaterThanOrEqual(0.9 * CASES);
+    expect(orTied.firstTwo).toBeGreaterThanOrEqual(0.98 * CASES);
+    expect(orTiedByThree.first).toBeGreaterThanOrEqual(0.9 * CASES);
+    const share = TOLD_BY_FOUR_FIGURES.includes(way.code) ? 0.9 : 0.98;
+    expect(orTiedByThree.firstTwo).toBeGreaterThanOrEqual(share * CASES);
   });
 
   it("is only explained by mistakes that can be made on its line", () => {

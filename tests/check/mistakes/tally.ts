@@ -1,6 +1,7 @@
 import type { MistakeCode } from "../../../shared/check/mistakes";
+import { OF_MESHES } from "../../../shared/check/mistakes/mistake";
 import type { Line } from "./ways/question";
-import { type Trial, trialOf, type Unfit } from "./ways/trial";
+import { type Found, type Trial, trialOf, type Unfit } from "./ways/trial";
 import type { Way } from "./ways/way";
 
 /** How often a mistake was named, and what else explains the same values. */
@@ -9,15 +10,15 @@ export type Tally = {
   readonly trials: readonly Trial[];
   /** Tries that made no case because the value is 0, which many mistakes lead to. */
   readonly zeros: number;
-  /** Tries that made no case because a mistake of another kind leads to the value. */
-  readonly behind: number;
-  /** Named as first, and as one of the first two, of all that explain the value entered. */
-  readonly first: number;
-  readonly firstTwo: number;
-  /** The same with mistakes that lead to exactly the same value not counted as before it. */
-  readonly firstOrTied: number;
-  readonly firstTwoOrTied: number;
+  /** Among all that explain the value, written with four figures. */
+  readonly plain: Named;
+  /** With mistakes that lead to exactly the same value not counted as before it; written with four figures, and three. */
+  readonly orTied: Named;
+  readonly orTiedByThree: Named;
 };
+
+/** In how many cases the mistake was named first, and as one of the first two. */
+export type Named = { readonly first: number; readonly firstTwo: number };
 
 /** Cases of each mistake. */
 export const CASES = 50;
@@ -40,23 +41,35 @@ export function tallyOf(way: Way): Tally {
     else trials.push(trial);
   }
   const isByThousands = BY_THOUSANDS.includes(way.code);
-  const before = (trial: Trial, isTied: (found: Trial["found"][number]) => boolean): number => {
-    const place = trial.found.findIndex(({ isMade }) => isMade);
-    return place < 0 ? Number.POSITIVE_INFINITY : trial.found.slice(0, place).filter((each) => !isTied(each)).length;
-  };
-  const plain = trials.map((trial) => before(trial, () => false));
-  const tied = trials.map((trial) => before(trial, ({ isSameValue }) => isSameValue || isByThousands));
-  const upTo = (places: readonly number[], most: number): number => places.filter((place) => place <= most).length;
+  const isTied = ({ isSameValue }: Found): boolean => isSameValue || isByThousands;
+  const placed = (of: (trial: Trial) => readonly Found[], isBefore: (each: Found) => boolean): Named =>
+    named(trials.map((trial) => placeIn(of(trial), isBefore, OF_MESHES.has(way.code))));
   return {
     code: way.code,
     trials,
     zeros: unfit.filter((why) => why === "zero").length,
-    behind: unfit.filter((why) => why === "behind").length,
-    first: upTo(plain, 0),
-    firstTwo: upTo(plain, 1),
-    firstOrTied: upTo(tied, 0),
-    firstTwoOrTied: upTo(tied, 1),
+    plain: placed(
+      ({ found }) => found,
+      () => false,
+    ),
+    orTied: placed(({ found }) => found, isTied),
+    orTiedByThree: placed(({ foundByThree }) => foundByThree, isTied),
   };
+}
+
+/**
+ * How many explanations stand before the mistake that was made; those that count as tied do not. A mistake in mesh
+ * equations is not named where one of another kind leads to the value: then the first that is tied stands for it.
+ */
+function placeIn(found: readonly Found[], isTied: (each: Found) => boolean, isBehind: boolean): number {
+  const made = found.findIndex(({ isMade }) => isMade);
+  const place = made < 0 && isBehind ? found.findIndex(isTied) : made;
+  return place < 0 ? Number.POSITIVE_INFINITY : found.slice(0, place).filter((each) => !isTied(each)).length;
+}
+
+function named(places: readonly number[]): Named {
+  const upTo = (most: number): number => places.filter((place) => place <= most).length;
+  return { first: upTo(0), firstTwo: upTo(1) };
 }
 
 /** In how many cases another mistake, by its code, explains the value as well: exactly, or to the figures written only. */
@@ -68,8 +81,8 @@ export function tiesOf({ code, trials }: Tally, isSameValue: boolean): readonly 
     );
     for (const other of codes) times.set(other, (times.get(other) ?? 0) + 1);
   }
-  const named = [...times].map(([other, count]) => [other === code ? ITSELF : other, count] as const);
-  return named.sort(([a, m], [b, n]) => n - m || a.localeCompare(b));
+  const counted = [...times].map(([other, count]) => [other === code ? ITSELF : other, count] as const);
+  return counted.sort(([a, m], [b, n]) => n - m || a.localeCompare(b));
 }
 
 export function linesOf({ trials }: Tally): readonly (readonly [Line, number])[] {
@@ -81,14 +94,15 @@ export function linesOf({ trials }: Tally): readonly (readonly [Line, number])[]
 
 /** A tally as a paragraph. */
 export function tallyText(tally: Tally): string {
-  const { code, trials, zeros, behind, first, firstTwo, firstOrTied, firstTwoOrTied } = tally;
+  const { code, trials, zeros, plain, orTied, orTiedByThree } = tally;
   const listed = (pairs: readonly (readonly [string, number])[]): string =>
     pairs.map(([name, count]) => `${name} ${count}`).join(", ");
+  const both = ({ first, firstTwo }: Named): string => `${first} ${firstTwo}`;
   const same = listed(tiesOf(tally, true));
   const near = listed(tiesOf(tally, false));
   return [
-    `${code}: ${trials.length} cases (${listed(linesOf(tally))}${zeros > 0 ? `; left out for a value of 0: ${zeros}` : ""}${behind > 0 ? `; left out for one of another kind: ${behind}` : ""})`,
-    `  named first ${first}, within two ${firstTwo}; with equal values as ties ${firstOrTied}, ${firstTwoOrTied}`,
+    `${code}: ${trials.length} cases (${listed(linesOf(tally))}${zeros > 0 ? `; left out for a value of 0: ${zeros}` : ""})`,
+    `  named first, within two: ${both(plain)}; with equal values as ties ${both(orTied)}, by three figures ${both(orTiedByThree)}`,
     ...(same === "" ? [] : [`  equal value: ${same}`]),
     ...(near === "" ? [] : [`  equal to the figures written: ${near}`]),
   ].join("\n");

@@ -5,27 +5,23 @@ import { ITSELF, type Tally, tiesOf } from "./tally";
  * them apart. Worked out from the circuits, common practice, no source.
  */
 const REASONS: readonly (readonly [codes: string, reason: string])[] = [
-  ["addendForgotten, neighbourMissing", "the voltage left out is that of a source, which is then in no equation"],
   ["addendSignTurned, polarityTurned", "a source turned round turns its addend and nothing else"],
   ["addendSignTurned, signsIgnored", "one addend alone runs against the reference direction"],
   ["polarityTurned, signsIgnored", "one source alone drives against the reference direction"],
   ["signTurned, signsIgnored", "all addends run against the reference direction"],
   ["partDropped, voltageSourceOpened", "a resistor in series with the source goes with it"],
-  ["lawTermMissing, voltageSourceOpened", "the source and its resistor are one term of the law at their node"],
   ["falseSeries, voltageSourceOpened", "of three branches at a node the third is left without a current"],
   [
     "falseParallel, voltageSourceOpened",
     "the resistor that stays does not count, and the one that goes is the source's",
   ],
   ["currentSourceShorted, partDropped", "the resistor beside the source is shorted with it"],
-  ["currentSourceShorted, neighbourMissing", "the short holds the neighbour at 0 V"],
   ["currentSourceShorted, zeroingSwapped", "with the short in place the open changes nothing more"],
   ["voltageSourceOpened, zeroingSwapped", "with the open in place the short changes nothing more"],
   [
     "partDropped, zeroingSwapped",
     "the resistor beside one of the sources goes with it, and the other one changes nothing more",
   ],
-  ["lawTermMissing, zeroingSwapped", "the opened source and its resistor are one term of the law at their node"],
   ["dependentZeroed, partDropped", "a resistor in series with the dependent source goes with it"],
   [
     "dependentZeroed, falseParallel",
@@ -34,7 +30,6 @@ const REASONS: readonly (readonly [codes: string, reason: string])[] = [
   ["partDropped, sourcesLeftOnInEquivalent", "a resistor in series with the source, or beside it, goes with it"],
   ["otherBranchesSummed, parallelAsSeries", "the sum of the others on top is their equivalent, taken in series"],
   ["oneOtherBranch, partDropped", "a division between two of three branches leaves the third out"],
-  ["lawTermMissing, oneOtherBranch", "a division between two of three branches leaves the third out"],
   ["partDropped, sourceForEquivalent", "without the resistor nothing is between the source and the two nodes"],
   ["conjugated, reactanceSignTurned", "all reactances are turned, and no source has a phase"],
   [
@@ -47,10 +42,35 @@ const REASONS: readonly (readonly [codes: string, reason: string])[] = [
   ],
   ["falseSeries, partDropped", "of three branches at a node the third is left without a current"],
   ["falseParallel, partDropped", "the resistor that stays does not count, so that only the other one's going does"],
-  ["lawTermMissing, partDropped", "the resistor's other end is held, so that it stands in one equation only"],
   ["falseSeries, itself on other parts", "it does not matter which resistor of a row it is"],
   ["falseParallel, itself on other parts", "it does not matter which resistor of a row it is"],
 ];
+
+/** Equations with a term left out, or turned round. */
+const LEFT_OUT_OF_A_LAW = [
+  "lawTermMissing",
+  "neighbourMissing",
+  "sourceCurrentMissing",
+  "loopTermMissing",
+  "mutualTermMissing",
+  "sourceVoltageMissing",
+  "meshForBranch",
+];
+const TURNED_IN_A_LAW = ["lawTermTurned", "loopTermTurned", "mutualTermTurned"];
+/** What has the same effect as a term left out, and as one turned round, where nothing else of the part counts. */
+const LEFT_OUT = [
+  ...LEFT_OUT_OF_A_LAW,
+  "addendForgotten",
+  "voltageSourceOpened",
+  "currentSourceShorted",
+  "zeroingSwapped",
+  "oneOtherBranch",
+  "reactiveSwapped",
+  "partDropped",
+  "falseSeries",
+  "falseParallel",
+];
+const TURNED = [...TURNED_IN_A_LAW, "addendSignTurned", "polarityTurned", "signsIgnored", "signTurned"];
 
 /** What 0 is explained by: everything that leaves what is asked for without a source. */
 const NOTHING_ACTS = "nothing drives what is asked for either way, so that the value is 0";
@@ -81,8 +101,17 @@ export function frequentTies(tallies: readonly Tally[]): readonly Tie[] {
 }
 
 function reasonFor(codes: string): string | null {
-  if (codes.includes("actingZeroed")) return NOTHING_ACTS;
-  return REASONS.find(([pair]) => pair === codes)?.[1] ?? null;
+  const known = REASONS.find(([pair]) => pair === codes)?.[1];
+  if (known !== undefined) return known;
+  const both = codes.split(", ").map((code, _, [first = ""]) => (code === ITSELF ? first : code));
+  const are = (all: readonly string[], some: readonly string[]): boolean =>
+    both.every((code) => all.includes(code)) && both.some((code) => some.includes(code));
+  if (both.includes("actingZeroed")) return NOTHING_ACTS;
+  if (are(LEFT_OUT, LEFT_OUT_OF_A_LAW))
+    return "what is left out of the equation is what is left out of the circuit, or of the sum";
+  return are(TURNED, TURNED_IN_A_LAW)
+    ? "what is turned in the equation is what is turned in the sum, or at the source"
+    : null;
 }
 
 /** Reasons for pairs that do not tie often. */

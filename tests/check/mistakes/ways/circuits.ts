@@ -13,6 +13,8 @@ export type SlotKind =
   | "current"
   /** A current source with a resistor in series. */
   | "currentWithResistor"
+  /** A voltage source with nothing in series. */
+  | "bareVoltage"
   /** A voltage source with a resistor across it. */
   | "heldVoltage"
   | "vcvs"
@@ -93,6 +95,8 @@ function drawn(sketch: Sketch, kind: SlotKind, from: string, to: string, main: r
       return [sketch.capacitor(start, end)];
     case "current":
       return [sketch.currentSource(start, end)];
+    case "bareVoltage":
+      return [sketch.voltageSource(start, end)];
     case "heldVoltage":
       return [sketch.voltageSource(start, end), sketch.resistor(start, end)];
     case "capacitorsInParallel":
@@ -110,7 +114,14 @@ function drawn(sketch: Sketch, kind: SlotKind, from: string, to: string, main: r
 
 type SeriesKind = Exclude<
   SlotKind,
-  "resistor" | "threeResistors" | "inductor" | "capacitor" | "current" | "heldVoltage" | "capacitorsInParallel"
+  | "resistor"
+  | "threeResistors"
+  | "inductor"
+  | "capacitor"
+  | "current"
+  | "bareVoltage"
+  | "heldVoltage"
+  | "capacitorsInParallel"
 >;
 
 function inSeries(

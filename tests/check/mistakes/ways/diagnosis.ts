@@ -1,15 +1,18 @@
 import { type EntryPlace, givensOf, readEntry } from "../../../../shared/check";
-import { type Mistake, type MistakeBook, mistakeBooks } from "../../../../shared/check/mistakes";
+import { type Explanation, type MistakeBook, mistakeBooks } from "../../../../shared/check/mistakes";
 import { partId } from "../../../../shared/circuit";
 import { eachAlone, solveCircuit, unitOf } from "../../../../shared/solve";
 import { circuitOf } from "../../../solve/solved";
 import { fileOf } from "./fileOf";
 import type { Question } from "./question";
 
+/** Written figures that the room takes to be meant. */
+const MOST_FIGURES = 10;
+
 /** The room's side of a question: what it says to a text that is entered. */
 export type Diagnosis = {
-  /** The mistakes that explain a text, in the order in which they are named; pairs of mistakes as well. */
-  readonly explained: (text: string, figures: number) => readonly (readonly Mistake[])[];
+  /** What explains a text, in the order in which it is named. */
+  readonly explained: (text: string, figures: number) => readonly Explanation[];
 };
 
 /** Asks the room's catalogue. Throws where it has no value for the question, or cannot read the text. */
@@ -32,7 +35,8 @@ export function diagnosisOf(question: Question): Diagnosis {
     explained: (text, figures) => {
       const reading = readEntry(text, place);
       if (!reading.ok) throw new Error(`${text} can't be read: ${JSON.stringify(reading.problem)}`);
-      return book.explain(reading.entry.number, figures, measure).map(({ mistakes }) => mistakes);
+      const { number, figures: written } = reading.entry;
+      return book.explain(number, Math.max(figures, Math.min(written ?? 0, MOST_FIGURES)), measure);
     },
   };
 }

@@ -14,6 +14,7 @@ export const partWays: readonly Way[] = [
   { code: "lawTermTurned", make: (dice) => atNode(dice, "turned") },
   { code: "lawTermMissing", make: (dice) => atNode(dice, "missing") },
   { code: "neighbourMissing", make: (dice) => atNode(dice, "withoutNeighbour") },
+  { code: "sourceCurrentMissing", make: sourceCurrentMissing },
 ];
 
 /** A resistor in series with a current source, as if it stood across the source. */
@@ -135,4 +136,17 @@ function atNode(dice: Dice, term: Term): Case | null {
     at === node && branch.id === id ? term : "asItIs",
   );
   return caseOf(question, wrong, [id], { node });
+}
+
+/** Kirchhoff's current law at one end of a voltage source without the current of the source. */
+function sourceCurrentMissing(dice: Dice): Case | null {
+  const book = constantCircuit(dice, { nodes: 2, count: 1, include: ["bareVoltage"] });
+  const question = asking(dice, book, ["addend", "total"]);
+  const [source = ""] = book.slots.find(({ kind }) => kind === "bareVoltage")?.ids ?? [];
+  const node = dice.pick(book.main);
+  if (question === null || !actingOn(question).includes(source) || endsAt(question.branches, node) < 3) return null;
+  const wrong = answered(question, question.branches, (at, { id }) =>
+    at === node && id === source ? "missing" : "asItIs",
+  );
+  return caseOf(question, wrong, [source], { node });
 }

@@ -120,7 +120,7 @@ function equationOf({ id, from, to, law }: Branch, omega: number, isOn: boolean)
 }
 
 /** Gauss's elimination with the largest pivot of each column, rows brought to one size first; null where a pivot is 0. */
-function eliminated(rows: readonly (readonly Complex[])[]): readonly Complex[] | null {
+export function eliminated(rows: readonly (readonly Complex[])[]): readonly Complex[] | null {
   const size = rows.length;
   const left = rows.map((row) => {
     const largest = Math.max(...row.slice(0, size).map(sizeOf));

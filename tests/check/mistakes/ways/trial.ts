@@ -1,12 +1,11 @@
 import type { Mistake } from "../../../../shared/check/mistakes";
-import { OF_MESHES } from "../../../../shared/check/mistakes/mistake";
 import { sizeOf } from "./complexNumber";
 import { diagnosisOf } from "./diagnosis";
 import { Dice, seedOf } from "./dice";
 import { fileOf } from "./fileOf";
 import { addendsOf, apart, type Line, lineOf, rightValueOf, type Value } from "./question";
 import type { Case, Way } from "./way";
-import { type Hand, unitOf, written } from "./written";
+import { unitOf, written } from "./written";
 
 /** An explanation that was found for an entry. */
 export type Found = {
@@ -21,14 +20,15 @@ export type Found = {
 /** One mistake made, entered and explained. */
 export type Trial = {
   readonly line: Line;
-  /** In the order in which they are named. */
+  /** In the order in which they are named, for the value written with four figures, and with three. */
   readonly found: readonly Found[];
+  readonly foundByThree: readonly Found[];
   /** The case as text that can be tried again. */
   readonly text: string;
 };
 
-/** Why a case is none: the dice gave no place for the mistake, its value tells nothing, or another kind leads to it. */
-export type Unfit = "noPlace" | "rightValue" | "zero" | "behind";
+/** Why a case is none: the dice gave no place for the mistake, or its value tells nothing. */
+export type Unfit = "noPlace" | "rightValue" | "zero";
 
 /** Figures that count in the room where nothing else is said. */
 const FIGURES = 3;
@@ -36,7 +36,7 @@ const FIGURES = 3;
 const ALL_FIGURES = 9;
 
 /** The n-th try to make a mistake. */
-export function trialOf({ code, make, isZero = false, isBehind = false }: Way, n: number): Trial | Unfit {
+export function trialOf({ code, make, isZero = false }: Way, n: number): Trial | Unfit {
   const dice = new Dice(seedOf(code, n));
   const made = make(dice);
   if (made === null) return "noPlace";
@@ -46,26 +46,22 @@ export function trialOf({ code, make, isZero = false, isBehind = false }: Way, n
   if (!isZero && [...wrong.values()].every((x) => sizeOf(x) === 0)) return "zero";
   const isConstant = [...wrong.keys()].every((omega) => omega === 0);
   const form = made.form ?? (isConstant ? "number" : "phasor");
-  const hand: Hand = { figures: dice.pick([3, 4]), form };
-  const unit = unitOf(made.question);
-  const entry = written(wrong, unit, hand);
-  const { explained } = diagnosisOf(made.question);
-  const toAllFigures = explained(written(wrong, unit, { figures: 12, form }), ALL_FIGURES);
-  const exactly = new Set(toAllFigures.map((each) => JSON.stringify(each)));
-  const isOther = (mistakes: readonly Mistake[]): boolean =>
-    mistakes.length === 1 && mistakes.every((each) => !OF_MESHES.has(each.code));
-  if (isBehind && (toAllFigures.some(isOther) || explained(entry, FIGURES).some(isOther))) return "behind";
-  const found = explained(entry, FIGURES).map((mistakes): Found => {
-    const isSameValue = exactly.has(JSON.stringify(mistakes));
-    return { code: mistakes.map((each) => each.code).join("+"), isMade: isIt(code, made, mistakes), isSameValue };
-  });
   const { parts, node = "", question } = made;
-  const text = `${code} ${n}: ${entry} for ${question.acting?.join() ?? "all"}, made on ${parts?.join()} ${node} in ${JSON.stringify(fileOf(question))}`;
-  return { line: lineOf(question), found, text };
+  const { explained } = diagnosisOf(question);
+  const entry = (figures: number): string => written(wrong, unitOf(question), { figures, form });
+  const exactly = new Set(explained(entry(12), ALL_FIGURES).map((each) => JSON.stringify(each)));
+  const foundFor = (figures: number): readonly Found[] =>
+    explained(entry(figures), FIGURES).map((explanation) => ({
+      code: explanation.mistakes.map((each) => each.code).join("+"),
+      isMade: isIt(code, made, explanation.mistakes),
+      isSameValue: exactly.has(JSON.stringify(explanation)),
+    }));
+  const text = `${code} ${n}: ${entry(4)} for ${question.acting?.join() ?? "all"}, made on ${parts?.join()} ${node} in ${JSON.stringify(fileOf(question))}`;
+  return { line: lineOf(question), found: foundFor(4), foundByThree: foundFor(3), text };
 }
 
 /** The wrong value without what rounding leaves of zeros; null where the right value itself is one. */
-function settled({ question, wrong }: Case): Value | null {
+export function settled({ question, wrong }: Case): Value | null {
   const addends = addendsOf(question) ?? [];
   const sizes = (values: readonly Value[]): number[] => values.flatMap((value) => [...value.values()].map(sizeOf));
   const right = rightValueOf(question);
@@ -75,7 +71,8 @@ function settled({ question, wrong }: Case): Value | null {
   return new Map([...wrong].map(([omega, { re, im }]) => [omega, { re: rounded(re), im: rounded(im) }]));
 }
 
-function isIt(code: string, { parts, node }: Case, [only, ...others]: readonly Mistake[]): boolean {
+/** Whether this is the mistake of a case, on its parts. */
+export function isIt(code: string, { parts, node }: Case, [only, ...others]: readonly Mistake[]): boolean {
   if (only === undefined || others.length > 0 || only.code !== code) return false;
   const isOnParts = parts === null || [...only.parts].sort().join() === [...parts].sort().join();
   return isOnParts && (node === undefined || only.node === node);

@@ -24,8 +24,6 @@ export type Way = {
   readonly make: (dice: Dice) => Case | null;
   /** Whether it leads to 0 in every circuit. */
   readonly isZero?: boolean;
-  /** Whether it is named only where no mistake of another kind leads to the value. */
-  readonly isBehind?: boolean;
 };
 
 const SOURCES = ["voltage", "current"] as const;

@@ -87,6 +87,11 @@ export function triesFrom({ snapshot, entries }: StoredRoom): readonly KeptTry[]
   return tries;
 }
 
+/** What happened about a try, as its entry in the history has it; null where that can't be read. */
+export function readHelpEvent(bytes: Uint8Array): HelpEvent | null {
+  return helpEventSchema.safeParse(json(new TextDecoder().decode(bytes))).data ?? null;
+}
+
 /** A try as its entry in the history has it; null where that can't be read. */
 export function readTry(bytes: Uint8Array): KeptTry | null {
   return keptTrySchema.safeParse(json(new TextDecoder().decode(bytes))).data ?? null;

@@ -1,6 +1,6 @@
 import type { ReplayEntry, ReplaySettings } from "../../shared/replay";
 import type { RoomAccess } from "../access";
-import { readStep, readTry, toldJudgement, toldOf } from "../check";
+import { readHelpEvent, readStep, readTry, toldJudgement, toldOf } from "../check";
 import { ENTRY, type HistoryEntry } from "../history";
 import { jsonBytes, OF_ACCESS, readChange } from "../room/accessHistory";
 import type { Persons } from "./persons";
@@ -22,6 +22,7 @@ export function forReplay(entry: HistoryEntry, access: RoomAccess, persons: Pers
 function bytesOf({ kind, bytes }: HistoryEntry, access: RoomAccess, persons: Persons): Uint8Array {
   if (PLAIN.includes(kind)) return bytes;
   if (OF_ACCESS.includes(kind)) return settingBytes(bytes, access, persons);
+  if (kind === ENTRY.help) return rungBytes(bytes);
   return kind === ENTRY.try ? tryBytes(bytes) : NOTHING;
 }
 
@@ -45,6 +46,14 @@ function tryBytes(bytes: Uint8Array): Uint8Array {
   if (!made) return stepBytes(bytes);
   const { wanted, card, text, count } = made;
   return jsonBytes({ wanted, card, text, count, judgement: toldJudgement(made) });
+}
+
+/** A rung of help in the words in which everybody was given it, without the mistake that it is about. */
+function rungBytes(bytes: Uint8Array): Uint8Array {
+  const event = readHelpEvent(bytes);
+  if (event?.did !== "giveRung") return NOTHING;
+  const { wanted, card, count, text } = event;
+  return jsonBytes({ wanted, card, count, text });
 }
 
 /** A zeroing or a line as everybody was told it. */

@@ -66,6 +66,7 @@ export class ChapterFinder {
         break;
       case "step":
       case "update":
+      case "help":
       case "join":
       case "leave":
       case "call":

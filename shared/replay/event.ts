@@ -1,4 +1,4 @@
-import type { LineCount, LineTry, RoomState, RoomView, Try, ZeroingTry } from "../messages";
+import type { LineCount, LineTry, MeantTry, RoomState, RoomView, Try, ZeroingTry } from "../messages";
 import { type ChapterEdit, readChapterEdit } from "./chapterEdit";
 import type { ReplayEntry } from "./chunk";
 import { boolean, number, record, text, texts } from "./fields";
@@ -39,6 +39,8 @@ export type ReplayEvent = {
   | { readonly kind: "setting"; readonly change: SettingChange; readonly settings: ReplaySettings }
   | { readonly kind: "try"; readonly made: ReplayTry }
   | { readonly kind: "step"; readonly made: ReplayStep }
+  /** A rung of help that was asked for with a wrong try, in its words. */
+  | ({ readonly kind: "help"; readonly text: string } & MeantTry)
   | { readonly kind: "join" }
   | { readonly kind: "leave" }
   | { readonly kind: "call"; readonly view: RoomView }
@@ -90,6 +92,8 @@ function readJsonKind(kind: string, fields: Readonly<Record<string, unknown>> | 
       const card = text(fields.card);
       return card === null ? null : { kind, card, wanted: text(fields.wanted) };
     }
+    case "help":
+      return readHelp(fields);
     case "solved":
       return { kind, wanted: texts(fields.wanted) };
     case "chapter": {
@@ -150,6 +154,17 @@ function readStep(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> 
     return { kind: "step", made: { step: "line", card, count, text: line, told } as ReplayStep };
   }
   return null;
+}
+
+function readHelp(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
+  const [wanted, card, words, count] = [
+    text(fields.wanted),
+    text(fields.card),
+    text(fields.text),
+    number(fields.count),
+  ];
+  if (wanted === null || card === null || words === null || count === null) return null;
+  return { kind: "help", wanted, card, count, text: words };
 }
 
 function readCall(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {

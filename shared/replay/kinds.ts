@@ -15,6 +15,7 @@ export const KINDS = [
   "pointers",
   "solved",
   "chapter",
+  "help",
 ] as const;
 export type KnownKind = (typeof KINDS)[number];
 

@@ -66,6 +66,7 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
     case "call":
       return { ...moment, call: { participant, sequence, view: event.view } };
     case "update":
+    case "help":
     case "step":
     case "pointers":
     case "solved":

@@ -29,6 +29,8 @@ export function happeningText(event: ReplayEvent, name: string): string | null {
       return `${name} tries ${event.made.text} for ${event.made.wanted}, ${cardText(event.made.card)}`;
     case "step":
       return `${name} ${stepText(event.made)}`;
+    case "help":
+      return `${name} asks for help with ${cardText(event.card)}: “${event.text}”`;
     case "join":
       return `${name} comes in`;
     case "leave":

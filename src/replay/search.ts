@@ -64,9 +64,10 @@ function placeOf({ sequence, time, participant }: ReplayEvent) {
   return { sequence, time, participant };
 }
 
-/** What somebody tried, without who it was; null for an event that is no try. */
+/** What somebody tried, or was told about it, without who it was; null for an event of another kind. */
 function triedWords(event: ReplayEvent): string | null {
   if (event.kind === "step") return stepText(event.made);
+  if (event.kind === "help") return `asks for help with ${cardText(event.card)}: ${event.text}`;
   if (event.kind !== "try") return null;
   const { text, wanted, card, judgement } = event.made;
   return `tries ${text} for ${wanted}, ${cardText(card)}. ${toldThen(judgement) ?? ""}`;

@@ -68,3 +68,11 @@ it("a replay has zeroings and lines as the room was told them: no rung, no fault
   expect(readEvent({ ...entry("try", told), participant: 1 })).toMatchObject({ kind: "step", made: told });
   expect(replayed("help", { did: "giveStepRung", ...told, participant: "ann", name: "Ann", ...rungs[0] })).toBeNull();
 });
+
+it("a replay has a rung in the words in which the room was given it, without the mistake that it is about", () => {
+  const words = { rung: "where", text: "Look at V1 again.", parts: ["V1"], nodes: [] };
+  const given = { did: "giveRung", wanted: "Iy", card: "I1", count: 1, participant: "ann", name: "Ann", ...words };
+  const told = { wanted: "Iy", card: "I1", count: 1, text: "Look at V1 again." };
+  expect(replayed("help", { ...given, explanation: { mistakes, addend: null } })).toEqual(told);
+  expect(readEvent({ ...entry("help", told), participant: 1 })).toMatchObject({ kind: "help", ...told });
+});

@@ -14,6 +14,8 @@ export type Limits = {
   readonly rooms: number;
   readonly connections: number;
   readonly connectionsInRoom: number;
+  /** Of one participant in one room: more tabs than anybody looks at, and too few to keep a class out. */
+  readonly connectionsOfOne: number;
   /** Unsent bytes above which a client is sent no more cursors and answers, and above which it is let go. */
   readonly slowBytes: number;
   readonly behindBytes: number;
@@ -79,6 +81,7 @@ export const LIMITS: Limits = {
   rooms: 200,
   connections: 2000,
   connectionsInRoom: 200,
+  connectionsOfOne: 16,
   slowBytes: MB,
   behindBytes: 20 * MB,
   backlogBytes: 16 * MB,

@@ -104,6 +104,11 @@ export class Room {
     return this.#people.size;
   }
 
+  /** The connections of one participant, oldest first. */
+  peersOf(participant: string): readonly Peer[] {
+    return this.#people.peersOf(participant);
+  }
+
   get title(): string {
     return this.#doc.title;
   }

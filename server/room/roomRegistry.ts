@@ -1,5 +1,5 @@
 import type { Notice } from "../../shared/messages";
-import type { CloseCode } from "../sync/closeCode";
+import { CLOSE, type CloseCode } from "../sync/closeCode";
 import type { Peer } from "./peer";
 import { Room, type RoomServices } from "./room";
 
@@ -50,9 +50,17 @@ export class RoomRegistry {
     return room;
   }
 
-  /** Joins the peer to a room that is loaded. Throws {@link EntryRefused} where the room is full. */
+  /**
+   * Joins the peer to a room that is loaded. Where its participant has too many connections there, the oldest goes: it
+   * may be one that nobody has noticed to be dead. Throws {@link EntryRefused} where the room is full.
+   */
   enter(room: Room, peer: Peer): void {
-    const { connectionsInRoom } = this.#services.limits;
+    const { connectionsInRoom, connectionsOfOne } = this.#services.limits;
+    const [oldest, ...others] = room.peersOf(peer.participant);
+    if (oldest && others.length + 1 >= connectionsOfOne) {
+      oldest.close(CLOSE.tooMany, `a participant has ${connectionsOfOne} connections to a room at most`);
+      this.leave(room, oldest);
+    }
     if (room.size >= connectionsInRoom) throw new EntryRefused(`a room holds ${connectionsInRoom} connections`);
     this.#stayAwake(room.name);
     room.join(peer);

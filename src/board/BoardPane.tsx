@@ -1,6 +1,6 @@
 "use client";
 
-import { type ReactNode, useEffect, useId, useMemo, useRef } from "react";
+import { type ReactNode, type RefObject, useEffect, useId, useMemo, useRef } from "react";
 import {
   addPoints,
   type Board,
@@ -101,6 +101,7 @@ export function BoardPane(props: Props) {
   const only = onlyOf(selection);
   const chosenBox = only ? entryBox(only, shownBoard, figure) : (boxes.chosen[0] ?? null);
   useChosenInSight(only, chosenBox, viewport, size);
+  useFocusBack(pane, selection.size > 0);
   const handlers = usePaneEvents(pane, input.pointer, viewport, input.onKeyDown);
   const hint = useId();
   const mode = modeWords(tool, gesture, board.references.length > 0);
@@ -195,6 +196,17 @@ function takeStep(step: ModeStep, input: ReturnType<typeof useBoardInput>, tools
       input.giveUp();
       return;
   }
+}
+
+/** Gives the keyboard back to the board where it was on the slip of what is no longer chosen. */
+function useFocusBack(pane: RefObject<HTMLElement | null>, isAnyChosen: boolean): void {
+  const wasAnyChosen = useRef(false);
+  useEffect(() => {
+    if (wasAnyChosen.current && !isAnyChosen && document.activeElement === document.body) {
+      pane.current?.focus({ preventScroll: true });
+    }
+    wasAnyChosen.current = isAnyChosen;
+  }, [pane, isAnyChosen]);
 }
 
 /**

@@ -1,6 +1,6 @@
 "use client";
 
-import type { CSSProperties } from "react";
+import { type CSSProperties, type KeyboardEvent, useRef } from "react";
 import type { Board, BoardPart, BoardWire, Command, EntryId } from "../../shared/board";
 import type { PanePlace, Tool } from "../board";
 import { kindWords } from "../words";
@@ -30,9 +30,27 @@ export function Slip(props: Props) {
   const { board, entries, close, style } = props;
   const [entry] = entries;
   const title = entries.length === 1 && entry ? titleOf(board, entry) : `${entries.length} pieces`;
+  const frame = useRef<HTMLElement>(null);
+  // A button that goes with what it did takes the focus along; the keyboard then goes on from the slip.
+  const keepFocus = () =>
+    requestAnimationFrame(() => document.activeElement === document.body && frame.current?.focus());
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key !== "Escape" || event.defaultPrevented) return;
+    event.stopPropagation();
+    close();
+  };
   if (!entry || title === null) return null;
   return (
-    <section className={styles.slip} style={style} aria-label={title} data-testid="slip">
+    <section
+      ref={frame}
+      className={styles.slip}
+      style={style}
+      aria-label={title}
+      data-testid="slip"
+      tabIndex={-1}
+      onClick={keepFocus}
+      onKeyDown={onKeyDown}
+    >
       <header>
         <h2>{title}</h2>
         <button type="button" onClick={close}>

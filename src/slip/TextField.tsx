@@ -42,7 +42,10 @@ export function TextField({ label, value, fault, save, isFirst = false }: Props)
         onBlur={commit}
         onKeyDown={(event) => {
           if (event.key === "Enter") commit();
-          if (event.key === "Escape") setText(value);
+          if (event.key !== "Escape" || text === value) return;
+          // Takes back what was typed; without that, the key is the slip's, and closes it.
+          event.preventDefault();
+          setText(value);
         }}
       />
       {problem && (

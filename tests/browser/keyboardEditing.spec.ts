@@ -1,6 +1,27 @@
 import { expect, test } from "@playwright/test";
 import { BoardPage } from "./boardPage";
 
+test("the keyboard stays with a part's slip while its buttons come and go, and Escape gives it back to the board", async ({
+  page,
+}) => {
+  const board = new BoardPage(page);
+  await board.start();
+  await board.stretch([4, 4], [8, 4], "1k");
+  await board.button("R1").click();
+  const slip = page.getByTestId("slip");
+  const value = slip.getByLabel("Value", { exact: true });
+  await value.focus();
+  await value.fill("2k");
+  await page.keyboard.press("Escape");
+  await expect(value).toHaveValue("1k");
+  await slip.getByRole("button", { name: "Want its current" }).focus();
+  await page.keyboard.press("Enter");
+  await expect(slip).toBeFocused();
+  await page.keyboard.press("Escape");
+  await expect(slip).toBeHidden();
+  await expect(board.sheet).toBeFocused();
+});
+
 test("by keyboard alone parts are found, chosen, moved with their wires, turned, edited, copied and deleted", async ({
   page,
 }) => {

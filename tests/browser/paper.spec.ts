@@ -22,6 +22,8 @@ test("dark paper and IEEE symbols are kept for this browser, and print is black 
   await expectDarkOutside(page);
 
   await board.enter("demo");
+  await board.card("V1").click();
+  const caption = page.getByText("Only V1 acts. I1 and V2 zeroed.");
   await page.emulateMedia({ media: "print" });
   const printed = page.locator("svg:has(text)").filter({ hasText: "R1" }).first();
   await expect(printed).toBeVisible();
@@ -33,6 +35,18 @@ test("dark paper and IEEE symbols are kept for this browser, and print is black 
   expect(await page.locator("body").evaluate((body) => getComputedStyle(body).backgroundColor)).toBe(
     "rgb(255, 255, 255)",
   );
+  const [words, drawing] = [await caption.boundingBox(), await printed.boundingBox()];
+  if (!words || !drawing) throw new Error("caption and drawing are to be printed");
+  expect(words.y + words.height).toBeLessThanOrEqual(drawing.y);
+  // From the head of the sheet down: the problem, the drawing, the sum, the working.
+  const order = [
+    page.getByRole("region", { name: "The problem" }),
+    printed,
+    page.locator('[data-card="total"]'),
+    page.getByRole("region", { name: /^Working/ }),
+  ];
+  const tops = await Promise.all(order.map(async (each) => (await each.boundingBox())?.y ?? Number.NaN));
+  expect([...tops].sort((a, b) => a - b)).toEqual(tops);
   await page.emulateMedia({ media: "screen" });
   await expect(printed).toBeHidden();
 });

@@ -7,6 +7,7 @@ import { admit } from "../support/admit";
 import { create, get, join, post } from "../support/http";
 import { joinRaw, refusedUpgrade } from "../support/rawClient";
 import { INSTRUCTOR_KEY, SECRET, startTestServer, type TestServer } from "../support/testServer";
+import { until } from "../support/until";
 
 let server: TestServer;
 const start = async (limits: Partial<Limits> = {}) => {
@@ -57,6 +58,21 @@ describe("a WebSocket", () => {
     await start();
     const { cookie } = await admit(server.url, "geometry");
     expect(await refusedUpgrade(`${server.url}/algebra`, { cookie })).toEqual(JOIN_FIRST);
+  });
+
+  it("too many of one participant's make way for one another, and for everybody else there is room", async () => {
+    await start({ connectionsInRoom: 4, connectionsOfOne: 3 });
+    const { cookie } = await admit(server.url, "algebra", { name: "Eve" });
+    const own = [];
+    for (let count = 0; count < 6; count++) own.push(await joinRaw(server.url, "algebra", cookie));
+    const code = 4429;
+    const reason = "a participant has 3 connections to a room at most";
+    for (const gone of own.slice(0, 3)) expect(await gone.closedAfter("")).toEqual({ code, reason });
+    for (const { socket } of own.slice(3)) expect(socket.readyState).toBe(socket.OPEN);
+    const ann = await joinRaw(server.url, "algebra");
+    await until("Ann is in the room", () => ann.frames.length > 0);
+    expect(ann.socket.readyState).toBe(ann.socket.OPEN);
+    for (const { socket } of [...own, ann]) socket.terminate();
   });
 
   it("into a room that isn't there is refused, and makes none", async () => {

@@ -53,7 +53,15 @@ export function Margin({ tools, ink, shows, setShows, state, connection }: Props
           isPressed={shows.currents}
           act={() => setShows({ ...shows, currents: !shows.currents })}
         />
-        <Word word="Redrawn" isPressed={shows.redrawn} act={() => setShows({ ...shows, redrawn: !shows.redrawn })} />
+        <Word
+          word="Redrawn"
+          isPressed={shows.redrawn}
+          act={() => {
+            // What is chosen is on the board, which the redrawn circuit covers.
+            tools.choose(null);
+            setShows({ ...shows, redrawn: !shows.redrawn });
+          }}
+        />
       </ul>
       <span className={styles.marginTitle}>Mine</span>
       <ul>

@@ -1,6 +1,7 @@
 "use client";
 
 import { useEffect, useMemo, useState } from "react";
+import type { EntryId } from "../../shared/board";
 import { noticeText } from "../../shared/messages";
 import { type Refusal, RefusalPage, RoomRemarks } from "../access";
 import { useBoardTools } from "../board";
@@ -46,6 +47,10 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const { openSources } = together;
   const tries = useTries(state, connection, view);
   const working = useWorking({ state, connection, view, settings, newId, openSources, triesOf: tries.triesOf });
+  const chooseOnBoard = (entry: EntryId) => {
+    setShows((now) => ({ ...now, redrawn: false }));
+    tools.choose(entry);
+  };
   const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
@@ -94,7 +99,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
           <RoomSum {...{ state, connection, view, newId, tries }} lookersAt={together.lookersAt} />
         </div>
         <aside className={styles.notes} aria-label="Notes">
-          <ProblemList problems={problems} choose={tools.choose} />
+          <ProblemList problems={problems} choose={chooseOnBoard} />
           <Statement board={board} command={connection.command} mayChange={state.room?.you.mayDraw ?? true} />
           {working.panel}
           <CircuitValues
@@ -103,7 +108,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
             {...view.values}
           />
           <AnswersInWords report={view.report} />
-          <CircuitInWords board={board} circuit={circuit} choose={tools.choose} />
+          <CircuitInWords board={board} circuit={circuit} choose={chooseOnBoard} />
         </aside>
       </main>
       {isReady(state) && <Announcer board={board} circuit={circuit} wanted={view.wanted} />}

@@ -87,6 +87,15 @@ test.describe("on a phone", () => {
     await expect(board.sheet).not.toHaveAttribute("data-view", view ?? "");
     await page.getByTestId("slip").getByRole("button", { name: "Close" }).click();
     await expect(board.sheet).toHaveAttribute("data-view", view ?? "");
+
+    // Nothing lies on the circuit redrawn, and what is chosen while it is there is seen on the board.
+    await board.card("V1").click();
+    await board.button("R2").click();
+    await board.button("Redrawn").click();
+    await expect(page.getByTestId("slip")).toBeHidden();
+    await board.button("R2").click();
+    await expect(board.button("Back to the board")).toBeHidden();
+    await expect(page.getByTestId("slip")).toBeVisible();
   });
 });
 

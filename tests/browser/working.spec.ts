@@ -305,3 +305,16 @@ test("the panel is sound for everybody's eyes, hands and screen readers", async 
   expect(await auditFocus(ben.page, 60)).toEqual([]);
   await leave();
 });
+
+test("the small circuit of a line that is not shown yet opens larger when it is pressed", async ({
+  browser,
+  baseURL,
+}) => {
+  const ana = await Reader.at(browser, baseURL);
+  await ana.start("Ana", { kind: "example", id: "three-sources" });
+  await ana.openCard("V1");
+  const sketch = ana.preview.getByRole("button", { name: "The circuit after line 1, larger" });
+  await sketch.click();
+  await expect(ana.page.getByRole("dialog", { name: "The circuit after line 1" })).toBeVisible();
+  await ana.leave();
+});

@@ -6,6 +6,7 @@ test("dark paper and IEEE symbols are kept for this browser, and print is black 
 }) => {
   const board = new BoardPage(page);
   await board.open("demo");
+  await board.expectValue("total", "Iy = 25 mA");
   const root = page.locator("html");
   // R1 of the demo room as a thumbnail draws it: a rectangle is closed, a zigzag is not.
   const rectangles = page.locator('[data-card="total"] path[d$="Z"][stroke-width]');
@@ -25,10 +26,11 @@ test("dark paper and IEEE symbols are kept for this browser, and print is black 
   await board.card("V1").click();
   const caption = page.getByText("Only V1 acts. I1 and V2 zeroed.");
   await page.emulateMedia({ media: "print" });
-  const printed = page.locator("svg:has(text)").filter({ hasText: "R1" }).first();
+  const printed = page.locator('svg[class*="printed"]');
   await expect(printed).toBeVisible();
   const ink = await printed
     .locator("text")
+    .filter({ hasText: "R1" })
     .first()
     .evaluate((text) => getComputedStyle(text).fill);
   expect(ink).toBe("rgb(0, 0, 0)");

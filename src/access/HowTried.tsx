@@ -41,6 +41,14 @@ export function HowTried({ trying, request }: Props) {
             {words}
           </label>
         ))}
+        <label className={styles.choice}>
+          <input
+            type="checkbox"
+            checked={trying.zeroing === "asked"}
+            onChange={(event) => set({ zeroing: event.target.checked ? "asked" : "drawn" })}
+          />
+          Learners zero the sources of each addend’s circuit
+        </label>
         <p className={styles.soft}>
           What was judged stays as it is. Values that wait to be handed in are judged as soon as each is judged at once
           again.

@@ -10,6 +10,7 @@ import {
   segmentsOf,
   terminalPoints,
 } from "../../shared/board";
+import type { ZeroingDecision } from "../../shared/check/judgeZeroing";
 import type { NodeReport, PartReport } from "../../shared/solve/report";
 import { boxAround, boxOfBoxes } from "./box";
 import { drawControls } from "./controlMarks";
@@ -18,7 +19,7 @@ import { blockFrame, circle, line, lineFrame, spotOf } from "./frame";
 import type { SymbolSet } from "./ieeeSymbols";
 import { LabelPlacer } from "./labelPlacing";
 import { writeNodes } from "./nodeLabels";
-import { partLabel } from "./partLabels";
+import { type LabelState, partLabel } from "./partLabels";
 import { referenceSymbol } from "./referenceSymbol";
 import { BLOCK_BODY, bodyHalf, bodyWidth, partSymbol, type SourceState } from "./symbols";
 import { writeCurrents } from "./valueMarks";
@@ -28,6 +29,11 @@ import { drawWanted, type Pen } from "./wantedMarks";
 export type FigureView = {
   /** Names of the independent sources that act, the others being zeroed; null: all act. */
   readonly acting: ReadonlySet<string> | null;
+  /**
+   * What each source becomes, by its name, where that is for somebody to decide: these are drawn as it says, and those that
+   * are to act are called so.
+   */
+  readonly becomes?: ReadonlyMap<string, ZeroingDecision> | null;
   /** Accent of each independent source, by its name. */
   readonly accents: ReadonlyMap<string, number>;
   /** Numbers of the addends that are shown, for the primes behind a wanted quantity's name; empty for the total. */
@@ -83,7 +89,7 @@ function labelEverything(board: Board, view: FigureView, placer: LabelPlacer): r
     ...others.flatMap((wanted) => drawWanted(wanted, nameOf(wanted), { ...softPen, entry: partOfWanted(wanted) })),
   ];
   const controls = drawControls(softPen);
-  for (const part of board.parts) placer.place(partLabel(part, board, stateOf(part, view), toneOf(part, view)));
+  for (const part of board.parts) placer.place(partLabel(part, board, labelState(part, view), toneOf(part, view)));
   const told = new Set(inFocus.flatMap((wanted) => (wanted.kind === "current" ? [wanted.part] : [])));
   writeNodes(board, view.nodeAt, view.voltages, placer);
   const currents = view.currents ? writeCurrents(board, view.currents, told, placer) : [];
@@ -96,8 +102,21 @@ function hasDirection(wanted: BoardWanted): boolean {
 }
 
 function stateOf(part: BoardPart, view: FigureView): SourceState {
-  const isSource = part.kind === "voltage-source" || part.kind === "current-source";
-  return isSource && view.acting && !view.acting.has(part.name) ? "zeroed" : "acting";
+  if (view.becomes) {
+    const decision = view.becomes.get(part.name) ?? "kept";
+    return decision === "kept" ? "acting" : decision;
+  }
+  if (!view.acting || view.acting.has(part.name)) return "acting";
+  if (part.kind === "voltage-source") return "short";
+  return part.kind === "current-source" ? "open" : "acting";
+}
+
+/** What is said of a source at its symbol: while it is for somebody to decide, which are to act, and no word of zeroing. */
+function labelState(part: BoardPart, view: FigureView): LabelState {
+  const state = stateOf(part, view);
+  if (!view.becomes) return state === "acting" ? "plain" : `zeroed ${state}`;
+  if (state !== "acting") return state;
+  return view.acting?.has(part.name) ? "acts" : "plain";
 }
 
 function toneOf(part: BoardPart, view: FigureView): Tone {

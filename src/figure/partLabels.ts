@@ -3,14 +3,17 @@ import { controlledValue } from "./controlMarks";
 import type { Run, Spot, Tone } from "./figure";
 import { type Frame, lineFrame, spotOf } from "./frame";
 import type { Candidate, LabelRequest } from "./labelPlacing";
-import { bodyWidth, type SourceState } from "./symbols";
+import { bodyWidth } from "./symbols";
 import { type Anchor, bold, LINE_HEIGHT, plain } from "./text";
 
 const SIZE = 16;
 const GAP = 7;
 
+/** What of a source is said beside its name: its value, that it acts, or what it has become. */
+export type LabelState = "plain" | "acts" | "short" | "open" | "zeroed short" | "zeroed open";
+
 /** The request for a part's name and value beside its symbol. */
-export function partLabel(part: BoardPart, board: Board, state: SourceState, tone: Tone): LabelRequest {
+export function partLabel(part: BoardPart, board: Board, state: LabelState, tone: Tone): LabelRequest {
   const lines = labelLines(part, board, state, tone);
   const oneLine = [lines.flatMap((runs, i) => (i === 0 ? runs : [plain("  "), ...runs]))];
   const places = part.shape === "line" ? linePlaces(part) : blockPlaces(part);
@@ -30,17 +33,20 @@ function middleOf(part: BoardPart): Spot {
   return part.shape === "line" ? lineFrame(part.from, part.to).at(0, 0) : spotOf(part.at);
 }
 
-function labelLines(part: BoardPart, board: Board, state: SourceState, tone: Tone): readonly (readonly Run[])[] {
+function labelLines(part: BoardPart, board: Board, state: LabelState, tone: Tone): readonly (readonly Run[])[] {
   const style = typeof tone === "number" ? bold : plain;
-  const name = [style(part.name)];
-  if (state === "zeroed") {
-    return [[style(`${part.name} zeroed`)], [plain(part.kind === "voltage-source" ? "a short" : "an open")]];
+  if (state === "zeroed short" || state === "zeroed open") {
+    return [[style(`${part.name} zeroed`)], [plain(BECOMES[state])]];
   }
+  const name = [style(state === "acts" ? `${part.name} acts` : part.name)];
+  if (state === "short" || state === "open") return [name, [plain(BECOMES[state])]];
   if ("control" in part) return [name, controlledValue(part, board)];
   if (!("value" in part) || part.value.trim() === "") return [name];
   const value = shownValue(part.kind, part.value);
   return [name, ...valueLines(part.kind === "ideal-transformer" ? `${value} : 1` : value).map((text) => [plain(text)])];
 }
+
+const BECOMES = { short: "a short", open: "an open", "zeroed short": "a short", "zeroed open": "an open" } as const;
 
 /** A long sinusoid goes on two lines, its frequency on the second. */
 function valueLines(value: string): readonly string[] {

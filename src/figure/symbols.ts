@@ -15,8 +15,8 @@ import {
 } from "./frame";
 import { amplifierTriangle, arrowInside, curvedPlates, type SymbolSet, signsInside, zigzag } from "./ieeeSymbols";
 
-/** How a source is drawn: as it is, or as the short or the open that it becomes when it is zeroed. */
-export type SourceState = "acting" | "zeroed";
+/** How a source is drawn: as it is, or as the short or the open that it becomes. */
+export type SourceState = "acting" | "short" | "open";
 
 /** Half the length of a symbol's body along its line, less on a short line. */
 export function bodyHalf(kind: BoardPart["kind"], length: number): number {
@@ -66,6 +66,8 @@ export function partSymbol(part: BoardPart, state: SourceState, tone: Tone, set:
 function lineSymbol(part: LinePart, state: SourceState, tone: Tone, set: SymbolSet): readonly Stroke[] {
   const frame = lineFrame(part.from, part.to);
   const half = bodyHalf(part.kind, frame.length);
+  if (state === "short") return shortInPlace(frame, half, tone);
+  if (state === "open") return openInPlace(frame, half, tone);
   switch (part.kind) {
     case "resistor": {
       const w = bodyWidth(part.kind, frame.length);
@@ -84,13 +86,9 @@ function lineSymbol(part: LinePart, state: SourceState, tone: Tone, set: SymbolS
       return [...leads(frame, half, tone), stroke(humps(turns, "left"), tone)];
     }
     case "voltage-source":
-      return state === "zeroed"
-        ? shortInPlace(frame, half, tone)
-        : voltageSource(frame, half, tone, circleAt(frame, half), set);
+      return voltageSource(frame, half, tone, circleAt(frame, half), set);
     case "current-source":
-      return state === "zeroed"
-        ? openInPlace(frame, half, tone)
-        : currentSource(frame, half, tone, circleAt(frame, half), set);
+      return currentSource(frame, half, tone, circleAt(frame, half), set);
     case "vcvs":
     case "ccvs":
       return voltageSource(frame, half, tone, rhombus(frame, half), set);

@@ -18,9 +18,11 @@ import styles from "./room.module.css";
 import { Statement } from "./Statement";
 import { captionText, questionText } from "./texts";
 import { type Shows, useRoomView } from "./useRoomView";
+import { useSteps } from "./useSteps";
 import { useTogether } from "./useTogether";
 import { useTries } from "./useTries";
 import { useWorking } from "./useWorking";
+import { useZeroing } from "./useZeroing";
 
 type Props = {
   readonly room: string;
@@ -42,11 +44,13 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const settings = usePaperSettings();
   const [shows, setShows] = useState<Shows>({ voltages: false, currents: false, redrawn: false });
   const newId = useMemo(() => entryIdMaker(Date.now, Math.random), []);
-  const view = useRoomView(board, circuit, answers, shows, settings.symbols);
+  const zeroing = useZeroing(state, connection);
+  const view = useRoomView(board, circuit, answers, shows, settings.symbols, zeroing.becomesOn);
   const together = useTogether({ state, connection, view, tools, newId, settings });
   const { openSources } = together;
   const tries = useTries(state, connection, view);
-  const working = useWorking({ state, connection, view, settings, newId, openSources, triesOf: tries.triesOf });
+  const steps = useSteps(state, connection, view, zeroing);
+  const working = useWorking({ state, connection, view, settings, newId, openSources, triesOf: tries.triesOf, steps });
   const chooseOnBoard = (entry: EntryId) => {
     setShows((now) => ({ ...now, redrawn: false }));
     tools.choose(entry);
@@ -79,6 +83,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
                 <>
                   {together.overlay(place)}
                   {working.overlay(place)}
+                  {steps.overlay(place)}
                 </>
               )}
             </RoomBoard>

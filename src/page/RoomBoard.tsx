@@ -54,7 +54,7 @@ export function RoomBoard({
         problems={problems}
         paper={PAPERS[settings.paper]}
         symbols={settings.symbols}
-        caption={captionText(view.card, board)}
+        caption={captionText(view.card, board, view.becomes !== null)}
       >
         {(place) => (
           <>

@@ -2,6 +2,7 @@ import type { Board, BoardCircuit } from "../../shared/board";
 import type { HiddenReport, HiddenWanted } from "../../shared/messages";
 import { unreachable } from "../../shared/quantity";
 import type { RoomState } from "../room";
+import { zeroingQuestion } from "../steps";
 import { isSource, type SumCard } from "../sum";
 
 /** What the head of the page asks: the problem's title, else the wanted quantity in words. */
@@ -10,9 +11,10 @@ export function questionText(board: Board, wanted: HiddenWanted | null): string 
   return board.title || "A blank page";
 }
 
-/** Which circuit the board shows. */
-export function captionText(card: SumCard | null, board: Board): string {
+/** Which circuit the board shows, or what is asked of it. */
+export function captionText(card: SumCard | null, board: Board, isAsked = false): string {
   if (!card?.acting) return "";
+  if (isAsked) return zeroingQuestion(card.acting);
   const zeroed = board.parts.filter((part) => isSource(part) && !card.acting?.has(part.name));
   const acting = [...card.acting];
   const only = `Only ${listText(acting)} ${acting.length === 1 ? "acts" : "act"}.`;

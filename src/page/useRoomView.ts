@@ -7,6 +7,7 @@ import type { NodeReport, PartReport } from "../../shared/solve/report";
 import { buildFigure, type Figure, type FigureView, type SymbolSet } from "../figure";
 import { chosenCard, type SumCard, sourceAccents, sumCards, TOTAL } from "../sum";
 import { redrawnFigure } from "./redrawn";
+import type { Becomes, Zeroing } from "./useZeroing";
 
 export type Shows = {
   readonly voltages: boolean;
@@ -22,6 +23,7 @@ export function useRoomView(
   answers: Answers | null,
   shows: Shows,
   symbols: SymbolSet,
+  becomesOn: Zeroing["becomesOn"],
 ) {
   const [focusAsked, setFocus] = useState(0);
   const [cardAsked, setCard] = useState(TOTAL);
@@ -35,6 +37,12 @@ export function useRoomView(
   );
   const card = chosenCard(cards, cardAsked);
   const values = useMemo(() => valuesOf(report, card), [report, card]);
+  const becomes = card && becomesOn(card);
+  // Values are those of the circuit with its sources zeroed, which is still to be found.
+  const shown = useMemo(
+    () => (becomes ? { voltages: false, currents: false, redrawn: false } : shows),
+    [becomes, shows],
+  );
   const common = useMemo(
     () => ({
       accents,
@@ -50,35 +58,36 @@ export function useRoomView(
       buildFigure(board, {
         ...common,
         ...actingOf(card),
+        becomes,
         hasLabels: true,
-        voltages: shows.voltages ? values.nodes : null,
-        currents: shows.currents ? values.parts : null,
+        voltages: shown.voltages ? values.nodes : null,
+        currents: shown.currents ? values.parts : null,
       }),
-    [board, common, card, shows, values],
+    [board, common, card, becomes, shown, values],
   );
   const redrawn = useMemo(
     () =>
-      shows.redrawn && card?.acting
+      shown.redrawn && card?.acting
         ? redrawnFigure(board, circuit, {
             ...common,
             acting: card.acting,
             primes: card.primes,
             wantedNames: report?.wanted.map(({ name }) => name) ?? [],
-            voltages: shows.voltages ? values.nodes : null,
-            currents: shows.currents ? values.parts : null,
+            voltages: shown.voltages ? values.nodes : null,
+            currents: shown.currents ? values.parts : null,
           })
         : null,
-    [board, circuit, common, card, report, shows, values],
+    [board, circuit, common, card, report, shown, values],
   );
   // Of a board that is only tried the values are not known.
   const figureWith = useCallback(
     (tried: Board) =>
-      buildFigure(tried, { ...common, ...actingOf(card), hasLabels: true, voltages: null, currents: null }),
-    [common, card],
+      buildFigure(tried, { ...common, ...actingOf(card), becomes, hasLabels: true, voltages: null, currents: null }),
+    [common, card, becomes],
   );
   const thumbnails = useMemo(
-    () => new Map(cards.map((each) => [each.key, thumbnail(board, common, each)])),
-    [cards, board, common],
+    () => new Map(cards.map((each) => [each.key, thumbnail(board, common, each, becomesOn(each))])),
+    [cards, board, common, becomesOn],
   );
   const figureOf = (each: SumCard): Figure => thumbnails.get(each.key) ?? figure;
   const focusEntry = common.focus;
@@ -93,6 +102,8 @@ export function useRoomView(
     setFocusEntry,
     cards,
     card,
+    /** What the sources of the open card become while that is still to be decided; null where it is drawn. */
+    becomes,
     setCard,
     values,
     figure,
@@ -104,10 +115,11 @@ export function useRoomView(
 
 type Common = Pick<FigureView, "accents" | "wantedNames" | "focus" | "nodeAt" | "symbols">;
 
-function thumbnail(board: Board, common: Common, card: SumCard): Figure {
+function thumbnail(board: Board, common: Common, card: SumCard, becomes: Becomes | null): Figure {
   return buildFigure(board, {
     ...common,
     ...actingOf(card),
+    becomes,
     hasLabels: false,
     voltages: null,
     currents: null,

@@ -63,16 +63,21 @@ export function useTries(state: RoomState, connection: RoomConnection, view: Vie
 }
 
 /** Where values are judged together, what waits for that. */
-function useHanding({ room, tries }: RoomState, connection: RoomConnection, wanted: string | null): Handing | null {
+function useHanding(
+  { room, tries, steps }: RoomState,
+  connection: RoomConnection,
+  wanted: string | null,
+): Handing | null {
   const [refusal, setRefusal] = useState<TryRefusal | null>(null);
   if (wanted === null || room?.trying.judging !== "whenHandedIn") return null;
   const entered = tries.filter((each) => each.wanted === wanted && each.judgement.outcome === "entered").length;
+  const lines = steps.lines.filter(({ told }) => told.outcome === "entered").length;
   const mayHandIn = room.you.role !== "observer" && !room.isEnded;
   const handIn = async () => {
     const reply = await connection.askAboutTry({ do: "handIn", wanted });
     setRefusal(reply.outcome === "refused" ? reply.why : null);
   };
-  return { entered, handIn: mayHandIn ? () => void handIn() : null, refusal };
+  return { entered, lines, handIn: mayHandIn ? () => void handIn() : null, refusal };
 }
 
 function isSame(a: MeantTry, b: MeantTry): boolean {

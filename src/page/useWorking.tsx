@@ -23,6 +23,7 @@ import {
   WorkingPanel,
 } from "../working";
 import type { useRoomView } from "./useRoomView";
+import type { Steps } from "./useSteps";
 
 type Input = {
   readonly state: Pick<RoomState, "board" | "circuit" | "ink" | "room" | "workings" | "answers">;
@@ -33,6 +34,7 @@ type Input = {
   /** Sources of the open addend, null for all. */
   readonly openSources: readonly EntryId[] | null;
   readonly triesOf: (card: SumCard) => CardTries | null;
+  readonly steps: Steps;
 };
 
 /** The working of the open card on the page of a room: its panel, its light on the board, and pinning. */
@@ -64,6 +66,7 @@ export function useWorking(input: Input) {
     () => panelView({ workings, answers, wanted, card: openCard, sumCards: view.cards.map(({ key }) => key) }),
     [workings, answers, wanted, openCard, view.cards],
   );
+  const sketch = <LitSketch lit={lit} drawn={drawn} tone={tone} />;
   const panel: ReactNode = (
     <WorkingPanel
       view={shown}
@@ -73,7 +76,13 @@ export function useWorking(input: Input) {
       powerTable={workings?.powerTable ?? null}
       titleOf={(card) => titleOf(card, view)}
       isHidden={({ card }) => view.report?.hidden.some((key) => tidyCard(key) === card) ?? false}
-      trying={tryPanel(input, lit, <LitSketch lit={lit} drawn={drawn} tone={tone} />)}
+      trying={
+        <>
+          {input.steps.zeroing(lit, sketch)}
+          {tryPanel(input, lit, sketch)}
+          {input.steps.lines(lit, sketch)}
+        </>
+      }
       stepping={
         room?.you.role === "instructor" && !room.isEnded
           ? {

@@ -1,0 +1,3 @@
+export { LinesPlace, ZeroingBarPlace, ZeroingLayerPlace, ZeroingPlace } from "./places";
+export type { PlacedSource } from "./ZeroingLayer";
+export { zeroingQuestion } from "./zeroingWords";

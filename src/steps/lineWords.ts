@@ -1,0 +1,45 @@
+import { equationText } from "../../shared/check/equations/equationText";
+import type { LineTry, ToldLine } from "../../shared/messages";
+import { unreachable } from "../../shared/quantity";
+import type { StepMark } from "./Mark";
+
+/** What is said of a line, with its mark. */
+export function lineSaid({ told, isOutdated }: Pick<LineTry, "told" | "isOutdated">): {
+  readonly mark: StepMark;
+  readonly text: string;
+} {
+  if (isOutdated) return { mark: "outdated", text: "Written before the circuit was changed." };
+  return { mark: markOf(told), text: textOf(told) };
+}
+
+function markOf(told: ToldLine): StepMark {
+  switch (told.outcome) {
+    case "true":
+      return "right";
+    case "trueButEmpty":
+      return "empty";
+    case "false":
+      return "wrong";
+    case "entered":
+      return "entered";
+    default:
+      return unreachable(told);
+  }
+}
+
+function textOf(told: ToldLine): string {
+  switch (told.outcome) {
+    case "true":
+    case "trueButEmpty":
+      return equationText(told);
+    case "false":
+      // Where one sign, term or prefix is at fault, which it is waits until it is asked for.
+      return told.diagnosis === null
+        ? "Not true of this circuit."
+        : equationText({ outcome: "false", diagnosis: told.diagnosis });
+    case "entered":
+      return "Entered, not handed in yet.";
+    default:
+      return unreachable(told);
+  }
+}

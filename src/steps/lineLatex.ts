@@ -25,6 +25,7 @@ const PIECES: readonly Piece[] = [
     pattern: new RegExp(`^(\\d+(?:[.,]\\d+)?(?:e[+-]?\\d+)?)\\s*(${UNIT.source.slice(1)})?`),
     write: ([, number = "", unit]) => number.replace(",", "{,}") + (unit ? `\\,\\mathrm{${unitLatex(unit)}}` : ""),
   },
+  { pattern: /^(sqrt|sin|cos|abs|conj)(?=\s*\()/, write: ([word]) => `\\operatorname{${word}}` },
   {
     pattern: /^([A-Za-z])\(([A-Za-z0-9]+)(?:\s*,\s*([A-Za-z0-9]+))?\)/,
     write: ([, letter = "", first = "", second]) =>

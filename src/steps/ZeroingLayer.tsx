@@ -22,10 +22,17 @@ export type ZeroingLayerProps = {
 /** The sources on the drawing as things to press: each offers what it becomes. */
 export default function ZeroingLayer({ place, sources, decide }: ZeroingLayerProps) {
   const [open, setOpen] = useState<string | null>(null);
+  const layer = useRef<HTMLFieldSetElement>(null);
   const { viewport, size } = place;
   if (decide === null) return null;
+  /** Closes the choice, and has the keyboard go on from its source. */
+  const goBack = (name: string) => {
+    setOpen(null);
+    const sources = layer.current?.querySelectorAll<HTMLElement>("[data-source]") ?? [];
+    [...sources].find(({ dataset }) => dataset.source === name)?.focus({ preventScroll: true });
+  };
   return (
-    <fieldset className={styles.layer}>
+    <fieldset ref={layer} className={styles.layer}>
       <legend>Sources on the drawing</legend>
       {sources.map(({ name, box, decision }) => {
         const at = pressable(screenBox(box, viewport.view));
@@ -47,8 +54,9 @@ export default function ZeroingLayer({ place, sources, decide }: ZeroingLayerPro
                 style={choicePlace(at, size)}
                 choose={(next) => {
                   decide(name, next);
-                  setOpen(null);
+                  goBack(name);
                 }}
+                goBack={() => goBack(name)}
                 close={() => setOpen(null)}
               />
             )}
@@ -64,20 +72,19 @@ type ChoiceProps = {
   readonly decision: ZeroingDecision;
   readonly style: CSSProperties;
   readonly choose: (decision: ZeroingDecision) => void;
+  readonly goBack: () => void;
+  /** To be called when the focus has gone elsewhere. */
   readonly close: () => void;
 };
 
 /** What a source becomes, to be chosen beside it. */
-function SourceChoice({ name, decision, style, choose, close }: ChoiceProps) {
+function SourceChoice({ name, decision, style, choose, goBack, close }: ChoiceProps) {
   const place = useRef<HTMLDivElement>(null);
   useEffect(() => {
-    const source = place.current?.parentElement?.querySelector<HTMLElement>("[data-source]");
     place.current?.querySelector<HTMLElement>("[aria-pressed=true]")?.focus({ preventScroll: true });
-    // Back to the source, so that the keyboard goes on from there.
-    return () => source?.focus({ preventScroll: true });
   }, []);
   const onKeyDown = (event: KeyboardEvent<HTMLDivElement>) => {
-    if (event.key === "Escape") close();
+    if (event.key === "Escape") goBack();
     else moveAlong(event, "button");
   };
   return (
@@ -91,9 +98,8 @@ function SourceChoice({ name, decision, style, choose, close }: ChoiceProps) {
       onKeyDown={onKeyDown}
       onBlur={(event) => {
         const { relatedTarget, currentTarget } = event;
-        // A press on the source closes it by itself.
-        const isElsewhere = relatedTarget && !currentTarget.parentElement?.contains(relatedTarget);
-        if (isElsewhere) close();
+        // A press on its source closes it by itself.
+        if (relatedTarget && !currentTarget.parentElement?.contains(relatedTarget)) close();
       }}
     >
       {DECISIONS.map((each) => (

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { readBoard } from "../../shared/board";
+import type { ZeroingDecision } from "../../shared/check";
 import { EXAMPLES } from "../../shared/examples";
 import type { Box } from "../../src/figure";
 import { overlap } from "../../src/figure/box";
@@ -61,6 +62,39 @@ describe("a source that is zeroed", () => {
     const figure = figureOf(board, { acting: new Set(["I1"]) });
     const accent = board.parts.filter(isSource).findIndex((source) => source.name === "V1");
     expect(figure.strokes.some((stroke) => stroke.tone === accent && stroke.dash.length > 0)).toBe(true);
+  });
+});
+
+describe("a circuit whose sources are for somebody to decide", () => {
+  const board = readBoard(drawn(...TWO_SOURCES));
+  const view = { acting: new Set(["V1"]), primes: [1] };
+  const decided = (becomes: Record<string, ZeroingDecision>) =>
+    figureOf(board, { ...view, becomes: new Map(Object.entries(becomes)) });
+
+  it("says which are to act, and of the others nothing but what was decided", () => {
+    const start = textOf(decided({ V1: "kept", I1: "kept" }));
+    expect(start.some((text) => text.startsWith("V1 acts"))).toBe(true);
+    expect(start.some((text) => text.includes("zeroed"))).toBe(false);
+    expect(textOf(decided({ V1: "kept", I1: "short" }))).toContain("I1 | a short");
+    expect(textOf(decided({ V1: "open", I1: "kept" }))).toContain("V1 | an open");
+  });
+
+  it("has a source in its own symbol until something else is decided, also a wrong thing", () => {
+    const whole = figureOf(board, { primes: [1] }).strokes;
+    expect(decided({}).strokes.filter(({ dash }) => dash.length > 0)).toEqual(
+      whole.filter(({ dash }) => dash.length > 0),
+    );
+    const short = decided({ I1: "short" }).strokes;
+    expect(short.some(({ dash }) => dash.length > 0)).toBe(true);
+    expect(short).not.toEqual(decided({ I1: "open" }).strokes);
+  });
+
+  it("can have a dependent source zeroed as well", () => {
+    const probe = exampleBoard("moisture-probe");
+    const dependent = probe.parts.find((part) => "control" in part);
+    if (!dependent) throw new Error("the example has no dependent source");
+    const figure = figureOf(probe, { acting: new Set(), becomes: new Map([[dependent.name, "open" as const]]) });
+    expect(textOf(figure).map((text) => text.replace(/ \| | {2}/, ", "))).toContain(`${dependent.name}, an open`);
   });
 });
 

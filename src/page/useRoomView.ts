@@ -16,6 +16,8 @@ export type Shows = {
   readonly redrawn: boolean;
 };
 
+const NOTHING_ASKED = () => null;
+
 /** What a person looks at in a room: the wanted quantity in focus, the card that is open, the figure that goes with it. */
 export function useRoomView(
   board: Board,
@@ -23,7 +25,7 @@ export function useRoomView(
   answers: Answers | null,
   shows: Shows,
   symbols: SymbolSet,
-  becomesOn: Zeroing["becomesOn"],
+  becomesOn: Zeroing["becomesOn"] = NOTHING_ASKED,
 ) {
   const [focusAsked, setFocus] = useState(0);
   const [cardAsked, setCard] = useState(TOTAL);

@@ -34,7 +34,8 @@ type Input = {
   /** Sources of the open addend, null for all. */
   readonly openSources: readonly EntryId[] | null;
   readonly triesOf: (card: SumCard) => CardTries | null;
-  readonly steps: Steps;
+  /** What is checked at the open card; null where nothing can be. */
+  readonly steps: Steps | null;
 };
 
 /** The working of the open card on the page of a room: its panel, its light on the board, and pinning. */
@@ -78,9 +79,9 @@ export function useWorking(input: Input) {
       isHidden={({ card }) => view.report?.hidden.some((key) => tidyCard(key) === card) ?? false}
       trying={
         <>
-          {input.steps.zeroing(lit, sketch)}
+          {input.steps?.zeroing(lit, sketch)}
           {tryPanel(input, lit, sketch)}
-          {input.steps.lines(lit, sketch)}
+          {input.steps?.lines(lit, sketch)}
         </>
       }
       stepping={

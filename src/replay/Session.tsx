@@ -205,6 +205,7 @@ function useReplayWorking(
     newId: NO_ID,
     openSources,
     triesOf: (card) => triesThen(shown.moment.tries, view.wanted?.name ?? null, card, people),
+    steps: null,
   });
 }
 

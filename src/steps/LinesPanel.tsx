@@ -90,7 +90,8 @@ function LineField({ title, write }: FieldProps) {
     const said = await write(text);
     setWaiting(false);
     setReply(said);
-    if (said.outcome === "done") setText("");
+    // What has been typed meanwhile stays.
+    if (said.outcome === "done") setText((now) => (now === text ? "" : now));
     if (said.outcome === "unread" && "at" in said) field.current?.setSelectionRange(said.at, said.at);
   };
   return (

@@ -5,7 +5,7 @@ import type { ZeroingDecision } from "../../shared/check/judgeZeroing";
 import { type TryRefusal, tryRefusalText, type ZeroingTry } from "../../shared/messages";
 import type { HelpActs } from "../sum";
 import { HelpView, type Light } from "../sum/HelpView";
-import { DECISION_WORDS, DECISIONS, DecisionSign } from "./decisions";
+import { DECISION_WORDS, DECISIONS } from "./decisions";
 import { Mark } from "./Mark";
 import styles from "./steps.module.css";
 import { zeroingSaid } from "./zeroingWords";
@@ -88,7 +88,6 @@ function SourceRow({ source, decision, decide }: RowProps) {
             disabled={decide === null}
             onChange={() => decide?.(source, each)}
           />
-          <DecisionSign decision={each} />
           {DECISION_WORDS[each]}
         </label>
       ))}

@@ -48,7 +48,7 @@ const bar = (board: BoardPage, title: string): Locator =>
   board.page.getByRole("region", { name: `Zeroing for ${title}` });
 
 const rows = (board: BoardPage, title: string): Locator =>
-  board.page.getByRole("region", { name: `Sources of ${title}` });
+  board.page.getByRole("region", { name: `Sources of ${title}`, exact: true });
 
 const ownLines = (board: BoardPage, title: string): Locator =>
   board.page.getByRole("region", { name: `Lines of your own for ${title}` });
@@ -143,9 +143,10 @@ test("lines of one's own are told true, false, or true and saying nothing, to ev
   const ben = await join("Ben");
   await ben.card("V1").click();
   await ana.card("V1").click();
-  await writeLine(ben, "V1 alone", "Iy = I_R4 + I_R5");
-  await writeLine(ben, "V1 alone", "Iy = I_R4 - I_R5");
-  await writeLine(ben, "V1 alone", "Iy - Iy = 0");
+  for (const text of ["Iy = I_R4 + I_R5", "Iy = I_R4 - I_R5", "Iy - Iy = 0"]) {
+    await writeLine(ben, "V1 alone", text);
+    await expect(ownLines(ben, "V1 alone").getByLabel("A line of your own")).toHaveValue("");
+  }
   for (const board of [ben, ana]) {
     const items = ownLines(board, "V1 alone").locator("ol > li");
     await expect(items).toHaveCount(3);

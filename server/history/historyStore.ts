@@ -94,7 +94,7 @@ export interface HistoryStore {
   snapshotAt(room: string, sequence: number): Promise<Snapshot | null>;
   /** Deletes a snapshot that there need not be: never the newest of its room. */
   dropSnapshot(room: string, sequence: number): Promise<void>;
-  /** Stores a whole history in a room that has none yet: all of it or nothing, in one commit. */
+  /** Stores a whole history in a room that has none yet, piece by piece: where it fails, some may be stored. */
   putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void>;
   /**
    * Deletes all that is kept of a room, itself included, so that no byte of it is left in the store's files. Nothing may be

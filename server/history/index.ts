@@ -6,3 +6,4 @@ export { PrismaDirectory } from "./prismaDirectory";
 export { PrismaHistory } from "./prismaHistory";
 export { Recorder } from "./recorder";
 export type { ListedRoom, ListedTry, RoomDirectory } from "./roomDirectory";
+export { UNFINISHED } from "./roomDirectory";

@@ -54,6 +54,10 @@ export class MemoryDirectory implements RoomDirectory {
     this.#links.splice(0, this.#links.length, ...this.#links.filter((each) => each.room !== room));
   }
 
+  async unfinished(): Promise<readonly string[]> {
+    return [];
+  }
+
   async retention(room: string): Promise<Retention> {
     return this.#retentions.get(room) ?? { keep: "forever" };
   }

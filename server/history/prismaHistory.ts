@@ -2,7 +2,11 @@ import { Prisma, type PrismaClient } from "../generated/prisma/client";
 import type { HistoryEntry, HistoryStore, Snapshot, StoredHead, StoredRoom } from "./historyStore";
 import { conflictText } from "./memoryHistory";
 
-/** Rooms' histories in the database. Closing it disconnects the client. */
+/**
+ * Rooms' histories in the database. Closing it disconnects the client. Each change is one statement, and no verb opens a
+ * transaction: there is one connection, so that whatever others store meanwhile would fall into it, and be taken back with it
+ * after they were told that it is stored.
+ */
 export class PrismaHistory implements HistoryStore {
   readonly #client: PrismaClient;
   /** Database ids of rooms by name; a room never changes its id. */
@@ -41,14 +45,11 @@ export class PrismaHistory implements HistoryStore {
     };
   }
 
-  async writeSnapshot(snapshot: Snapshot): Promise<void> {
-    const row = await this.#snapshotRow(snapshot);
-    const { roomId, sequence } = row;
-    await this.#client.snapshot.upsert({
-      where: { roomId_sequence: { roomId, sequence } },
-      create: row,
-      update: {},
-    });
+  async writeSnapshot({ room, sequence, time, bytes, access }: Snapshot): Promise<void> {
+    const roomId = await this.#roomId(room);
+    await this.#client.$executeRaw`
+      INSERT INTO "Snapshot" ("roomId", "sequence", "time", "bytes", "access")
+      VALUES (${roomId}, ${sequence}, ${new Date(time)}, ${owned(bytes)}, ${access}) ON CONFLICT DO NOTHING`;
   }
 
   async heads(room: string, after: number, limit: number): Promise<readonly StoredHead[]> {
@@ -97,12 +98,8 @@ export class PrismaHistory implements HistoryStore {
   }
 
   async putWhole(entries: readonly HistoryEntry[], snapshots: readonly Snapshot[]): Promise<void> {
-    const rows = await Promise.all(entries.map((entry) => this.#row(entry)));
-    const boards = await Promise.all(snapshots.map((snapshot) => this.#snapshotRow(snapshot)));
-    const parts = Array.from({ length: Math.ceil(rows.length / PART) }, (_, index) =>
-      this.#insertion(rows.slice(index * PART, (index + 1) * PART)),
-    );
-    await this.#client.$transaction([...parts, this.#client.snapshot.createMany({ data: boards })]);
+    for (let index = 0; index < entries.length; index += PART) await this.append(entries.slice(index, index + PART));
+    for (const snapshot of snapshots) await this.writeSnapshot(snapshot);
   }
 
   async erase(room: string): Promise<void> {
@@ -122,16 +119,11 @@ export class PrismaHistory implements HistoryStore {
    * it: the client's own `createMany` takes three times as long for one row and ten times for a hundred.
    */
   async #insert(rows: readonly Row[]): Promise<void> {
-    await this.#insertion(rows);
-  }
-
-  /** The statement, which runs when it is waited for, by itself or in a transaction. */
-  #insertion(rows: readonly Row[]) {
     const values = rows.map(
       ({ roomId, sequence, time, participant, kind, bytes }) =>
         Prisma.sql`(${roomId}, ${sequence}, ${time}, ${participant}, ${kind}, ${bytes})`,
     );
-    return this.#client.$executeRaw`
+    await this.#client.$executeRaw`
       INSERT INTO "HistoryEntry" ("roomId", "sequence", "time", "participant", "kind", "bytes")
       VALUES ${Prisma.join(values)}`;
   }
@@ -147,10 +139,6 @@ export class PrismaHistory implements HistoryStore {
         throw new Error(conflictText(entries[index] as HistoryEntry));
     }
     return missing;
-  }
-
-  async #snapshotRow({ room, sequence, time, bytes, access }: Snapshot) {
-    return { roomId: await this.#roomId(room), sequence, time: new Date(time), bytes: owned(bytes), access };
   }
 
   async #row(entry: HistoryEntry): Promise<Row> {
@@ -171,14 +159,15 @@ export class PrismaHistory implements HistoryStore {
   async #roomId(name: string): Promise<number> {
     const known = this.#roomIds.get(name);
     if (known !== undefined) return known;
-    const { id } = await this.#client.room.upsert({ where: { name }, create: { name }, update: {} });
+    await this.#client.$executeRaw`INSERT INTO "Room" ("name") VALUES (${name}) ON CONFLICT DO NOTHING`;
+    const { id } = await this.#client.room.findUniqueOrThrow({ where: { name } });
     this.#roomIds.set(name, id);
     return id;
   }
 }
 
-/** Rows of one statement: SQLite takes 32,766 values in one. */
-const PART = 500;
+/** Entries of a whole history that are stored at once; others' changes go in between. */
+const PART = 200;
 
 type Row = {
   readonly roomId: number;

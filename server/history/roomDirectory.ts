@@ -1,6 +1,9 @@
 import type { RoomVisit, TryProgress } from "../../shared/messages";
 import type { ReplayLink, Retention } from "../../shared/replay";
 
+/** In the place of a key's hash while a room is filled with a session that is imported: no key has this hash. */
+export const UNFINISHED = "unfinished";
+
 /**
  * A room as it is found by its name. `keyHash` is null in a room from before there were instructor's keys, and in a try:
  * nobody joins one by a link.
@@ -30,6 +33,8 @@ export interface RoomDirectory {
   visits(participant: string, limit: number): Promise<readonly RoomVisit[]>;
   /** Takes a room off the directory, with its links and all visits to it. Its history is the history's to erase. */
   remove(room: string): Promise<void>;
+  /** Rooms that have {@link UNFINISHED} for a key: what an import left behind that the server's death cut off. */
+  unfinished(): Promise<readonly string[]>;
   /** "forever" for a room that there isn't. */
   retention(room: string): Promise<Retention>;
   setRetention(room: string, retention: Retention): Promise<void>;

@@ -1,7 +1,7 @@
 import type { IncomingMessage } from "node:http";
 import type { RoomCreated } from "../../shared/messages";
 import { decideJoin, goOnSchema, hashOfKey, type Identity, newInstructorKey, type RoomAccess } from "../access";
-import { ENTRY, type HistoryEntry, type HistoryStore, type RoomDirectory } from "../history";
+import { ENTRY, type HistoryEntry, type HistoryStore, type RoomDirectory, UNFINISHED } from "../history";
 import type { Limits } from "../limits";
 import type { RateLimits } from "../rateLimit";
 import { type RoomReplay, readArchive, rebuild, type Session, writeArchive } from "../replay";
@@ -72,11 +72,14 @@ export class Archives {
       return failure("badArchive", text);
     }
     const instructorKey = newInstructorKey();
-    const room = await maker.newCode(hashOfKey(instructorKey));
+    // The room counts from the moment on that it has its key: until then the next start of the server takes it away.
+    const room = await maker.newCode(UNFINISHED);
     try {
       const inRoom = <T extends object>(each: T) => ({ ...each, room });
       await store.putWhole([...entries, admission].map(inRoom), rebuilt.snapshots.map(inRoom));
+      await directory.setKey(room, hashOfKey(instructorKey));
     } catch (error) {
+      await store.erase(room);
       await directory.remove(room);
       throw error;
     }

@@ -23,7 +23,10 @@ export class Removal {
   constructor(services: RemovalServices) {
     this.#services = services;
     this.#timer = setInterval(() => void this.applyRetention(), services.limits.retentionInterval).unref();
-    void this.applyRetention();
+    this.#applying = this.#takeUnfinished().finally(() => {
+      this.#applying = null;
+    });
+    void this.#applying.then(() => this.applyRetention());
   }
 
   /**
@@ -55,6 +58,16 @@ export class Removal {
   async stop(): Promise<void> {
     clearInterval(this.#timer);
     await this.#applying;
+  }
+
+  /** Deletes what imports left behind that were cut off: nothing is imported yet. */
+  async #takeUnfinished(): Promise<void> {
+    const { directory, log } = this.#services;
+    try {
+      for (const room of await directory.unfinished()) await this.remove(room);
+    } catch (error) {
+      log.warn("what a session's import left behind could not be deleted", error);
+    }
   }
 
   async #apply(): Promise<void> {

@@ -2,12 +2,12 @@ import fc from "fast-check";
 import { afterAll, afterEach, describe, expect, it } from "vitest";
 import * as Y from "yjs";
 import { demoBoard } from "../../../server/demoRoom";
-import type { HistoryEntry } from "../../../server/history";
+import { type HistoryEntry, UNFINISHED } from "../../../server/history";
 import { LIMITS } from "../../../server/limits";
 import { readArchive, rebuild } from "../../../server/replay";
 import { applyCommand, LOCAL, readBoard } from "../../../shared/board";
 import type { RoomCreated } from "../../../shared/messages";
-import { openHistory, removeFolders, temporaryFolder } from "../support/database";
+import { openHistory, openStores, removeFolders, temporaryFolder } from "../support/database";
 import { INSTRUCTOR, joinPage, PageClient } from "../support/pageClient";
 import { startTestServer, type TestServer } from "../support/testServer";
 import { until } from "../support/until";
@@ -198,6 +198,33 @@ describe("an archive that is not as it should be", () => {
     }
     expect((await imported(server, archive, " ")).text).toContain("name");
     expect(rooms).toBe(0);
+  });
+
+  it("whose import fails on its way, or is cut off by the server's death, leaves nothing behind", async () => {
+    const folder = temporaryFolder();
+    const stores = await openStores(folder);
+    const server = await start({ store: stores.store });
+    const [hart] = await session(server);
+    const archive = await exported(server, hart);
+    const putWhole = server.store.putWhole.bind(server.store);
+    let room = "";
+    server.store.putWhole = async (entries, snapshots) => {
+      room = entries[0]?.room ?? "";
+      await putWhole(entries.slice(0, 5), snapshots);
+      throw new Error("disk full");
+    };
+    expect((await imported(server, archive)).status).toBe(503);
+    expect([(await server.store.load(room)).entries, await server.directory.find(room)]).toEqual([[], null]);
+    // And as a server finds it that starts after one that died on the way.
+    await stores.directory.create("half", UNFINISHED);
+    await stores.store.append([
+      { room: "half", sequence: 1, time: 1, participant: "ann", kind: "leave", bytes: new Uint8Array() },
+    ]);
+    const [after] = [await start(stores)];
+    let found = await after.directory.find("half");
+    const patience = Date.now() + 15_000;
+    while (found && Date.now() < patience) found = await after.directory.find("half");
+    expect(found).toBeNull();
   });
 
   it("is refused where it is too long", async () => {

@@ -21,6 +21,7 @@ export const MISTAKE_CODES = [
   "voltageSourceOpened",
   "currentSourceShorted",
   "zeroingSwapped",
+  "actingZeroed",
   "dependentZeroed",
   "dependentFrozen",
   "sourcesLeftOnInEquivalent",
@@ -55,7 +56,6 @@ export const MISTAKE_CODES = [
   "partDropped",
   "falseSeries",
   "falseParallel",
-  "actingZeroed",
   // Node equations.
   "lawTermTurned",
   "lawTermMissing",

@@ -148,12 +148,14 @@ export class RoomsApi {
     const found = await registry.find(name);
     const room = found?.tryOf ? null : found;
     const participant = identity.read(request.headers.cookie);
+    const maySee = participant !== null && found?.you(participant);
     const glance: RoomGlance = {
       room: name,
       exists: room !== null,
       title: room?.title ?? "",
       isEnded: room?.isEnded ?? false,
       you: (participant !== null && room?.you(participant)) || null,
+      tryOf: (maySee && found?.tryOf) || null,
     };
     return { status: 200, body: glance };
   }

@@ -101,7 +101,7 @@ const REFUSALS = {
     "Learners have tries of their own. An instructor sees all of them, and observers none.",
   ),
   ended: failure("ended", "This room has ended, so no new try of its problem can be begun."),
-  notYours: failure("notYours", "This is somebody else's own try. Only they and the instructor see it."),
+  notYours: failure("notYours", "Only the learner whose try this is, and the instructor, see it."),
 } as const;
 
 const TOO_MANY_BEGUN = failure("tooMany", "Many tries were begun from this network. Wait a moment and try again.");

@@ -24,7 +24,7 @@ type Upgrade = { readonly request: IncomingMessage; readonly socket: Duplex; rea
 
 const STOPPING = "The server is stopping.";
 const JOIN_FIRST = "Join this room by name first.";
-const NOT_YOURS = "This is somebody else's own try. Only they and the instructor see it.";
+const NOT_YOURS = "Only the learner whose try this is, and the instructor, see it.";
 
 /** The WebSocket endpoint `/sync/<room>`; PROTOCOL.md says what is spoken there. */
 export class SyncEndpoint {

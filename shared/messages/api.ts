@@ -33,6 +33,8 @@ export type RoomGlance = {
   readonly title: string;
   readonly isEnded: boolean;
   readonly you: You | null;
+  /** Of a try that whoever asks may see, the room that it is a try of; nothing else of it is told here. Null for a room. */
+  readonly tryOf: string | null;
 };
 
 /** One of `GET /api/me/rooms`, latest first. The title is the one it had when they were last there. */

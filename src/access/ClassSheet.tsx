@@ -5,15 +5,18 @@ import { Sheet, sheetStyles as styles } from "../paper";
 import { AskOnce } from "./AskOnce";
 import { HowTried } from "./HowTried";
 import { PeopleList } from "./PeopleList";
+import { TriesList } from "./TriesList";
 
 type Props = {
+  /** The room's code. */
+  readonly code: string;
   readonly room: RoomState;
   readonly request: (action: RoomAction) => void;
   readonly close: () => void;
 };
 
 /** Who is in the room, and, for the instructor, what they may do and see. */
-export default function ClassSheet({ room, request, close }: Props) {
+export default function ClassSheet({ code, room, request, close }: Props) {
   const isInstructor = room.you.role === "instructor";
   const mayChange = isInstructor && !room.isEnded;
   return (
@@ -22,6 +25,7 @@ export default function ClassSheet({ room, request, close }: Props) {
       {mayChange && <WhatIsShown answers={room.answers} request={request} />}
       {mayChange && <HowTried trying={room.trying} request={request} />}
       <PeopleList room={room} request={request} />
+      {isInstructor && <TriesList code={code} />}
       {mayChange && <TheRoom room={room} request={request} />}
       {room.isEnded && <p>This room has ended. Its board can still be read, and saved as a file.</p>}
     </Sheet>
@@ -34,7 +38,7 @@ const DRAWERS: readonly { readonly who: Drawers; readonly words: string }[] = [
   { who: "instructor", words: "Only me" },
 ];
 
-type PartProps = Omit<Props, "close">;
+type PartProps = Omit<Props, "close" | "code">;
 
 function WhoMayDraw({ room, request }: PartProps) {
   return (

@@ -2,10 +2,16 @@ import Link from "next/link";
 import { PlainPage, pageStyles as styles } from "../paper";
 import type { Refusal } from "./api";
 
-type Props = { readonly room: string; readonly refusal: Refusal; readonly again: () => void };
+type Props = {
+  readonly room: string;
+  readonly refusal: Refusal;
+  readonly again: () => void;
+  /** Another place to go on from than the first page. */
+  readonly to?: { readonly path: string; readonly words: string };
+};
 
 /** Why a room is not open, and what can be done. */
-export function RefusalPage({ room, refusal, again }: Props) {
+export function RefusalPage({ room, refusal, again, to = FIRST_PAGE }: Props) {
   return (
     <PlainPage title={titleOf(refusal.code, room)}>
       <p>{refusal.text}</p>
@@ -13,11 +19,13 @@ export function RefusalPage({ room, refusal, again }: Props) {
         <button type="button" className={styles.main} onClick={again}>
           Try again
         </button>
-        <Link href="/">To the first page</Link>
+        <Link href={to.path}>{to.words}</Link>
       </p>
     </PlainPage>
   );
 }
+
+const FIRST_PAGE = { path: "/", words: "To the first page" };
 
 function titleOf(code: Refusal["code"], room: string): string {
   switch (code) {

@@ -1,12 +1,13 @@
 "use client";
 
+import { useRouter } from "next/navigation";
 import { type ReactNode, useCallback, useEffect, useState } from "react";
 import styles from "./access.module.css";
 import { glanceAtRoom, joinRoom, type Refusal } from "./api";
 import { JoinForm, type Joining } from "./JoinForm";
 import { RefusalPage } from "./RefusalPage";
 import { rememberedKey, rememberInside, rememberKey, rememberName, wasInside } from "./remembered";
-import { keyInFragment } from "./roomLinks";
+import { keyInFragment, tryPath } from "./roomLinks";
 
 /** Where somebody who opens a room's address stands. */
 type Stand =
@@ -42,6 +43,7 @@ type EnteringAs = Omit<Joining, "keepName"> & { readonly keepName: boolean | nul
 function useEntrance(room: string) {
   const [stand, setStand] = useState<Stand>({ at: "looking" });
   const [key, setKey] = useState<string | null>(null);
+  const router = useRouter();
   const enter = useCallback(
     async ({ name, role, keepName }: EnteringAs, withKey: string | null) => {
       const answer = await joinRoom(room, {
@@ -68,7 +70,8 @@ function useEntrance(room: string) {
       const isKept = glance.refusal.code === "unreachable" && wasInside(room);
       return setStand(isKept ? { at: "inside" } : { at: "refused", refusal: glance.refusal });
     }
-    const { exists, isEnded, you, title } = glance.value;
+    const { exists, isEnded, you, title, tryOf } = glance.value;
+    if (tryOf) return router.replace(tryPath(tryOf, room));
     if (!exists) return setStand({ at: "refused", refusal: UNKNOWN });
     if (isEnded && !you) return setStand({ at: "refused", refusal: ENDED });
     rememberInside(room, you !== null);
@@ -79,7 +82,7 @@ function useEntrance(room: string) {
     }
     if (you) return enter({ name: you.name, role: null, keepName: null }, brought);
     setStand({ at: "door", title, fault: null });
-  }, [room, enter]);
+  }, [room, enter, router]);
   // The same function from one render to the next: the room's page asks again by it whenever its line fails, and an
   // answer renders this page anew.
   const lookAgain = useCallback(() => void look(), [look]);

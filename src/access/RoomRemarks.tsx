@@ -1,5 +1,6 @@
 "use client";
 
+import type { ReactNode } from "react";
 import { noticeText } from "../../shared/messages";
 import type { RoomConnection, RoomState } from "../room";
 import styles from "./access.module.css";
@@ -7,13 +8,16 @@ import styles from "./access.module.css";
 type Props = {
   readonly state: Pick<RoomState, "room" | "refusal" | "notice">;
   readonly connection: Pick<RoomConnection, "dismissRefusal">;
+  /** What stands above all else that is said. */
+  readonly children?: ReactNode;
 };
 
 /** What everybody here should know about the room, and why something of one's own was not taken in. */
-export function RoomRemarks({ state, connection }: Props) {
+export function RoomRemarks({ state, connection, children }: Props) {
   const standing = [standingText(state.room), state.notice?.code === "notStoring" ? noticeText(state.notice) : null];
   return (
     <div className={styles.remarks}>
+      {children}
       <div role="status">{standing.map((text) => text && <p key={text}>{text}</p>)}</div>
       <div role="alert">
         {state.refusal && (

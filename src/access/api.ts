@@ -7,6 +7,9 @@ import type {
   RoomGlance,
   RoomJoined,
   RoomVisit,
+  TryGlance,
+  TryListed,
+  TryOpened,
 } from "../../shared/messages";
 
 /** Why the server did not do what was asked. "unreachable": it was not there to be asked. */
@@ -35,6 +38,21 @@ export function importSession(file: Blob, name: string): Promise<Answer<RoomCrea
 /** The rooms that this browser has been in, latest first. */
 export function roomsVisited(): Promise<Answer<readonly RoomVisit[]>> {
   return askJson("/api/me/rooms");
+}
+
+/** Opens one's own try of a room's problem, which is begun where there is none yet. */
+export function openOwnTry(room: string): Promise<Answer<TryOpened>> {
+  return askJson(`/api/rooms/${encodeURIComponent(room)}/try`, { body: {} });
+}
+
+/** Whose try this is, for those who may see it. */
+export function lookAtTry(room: string, ownTry: string): Promise<Answer<TryGlance>> {
+  return askJson(`/api/rooms/${encodeURIComponent(room)}/tries/${encodeURIComponent(ownTry)}`);
+}
+
+/** All tries of a room's problem, for its instructors. */
+export function triesOf(room: string): Promise<Answer<readonly TryListed[]>> {
+  return askJson(`/api/rooms/${encodeURIComponent(room)}/tries`);
 }
 
 const UNREACHABLE: Refusal = {

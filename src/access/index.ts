@@ -12,4 +12,6 @@ export { RefusalPage } from "./RefusalPage";
 export { RoomEntrance } from "./RoomEntrance";
 export { RoomRemarks } from "./RoomRemarks";
 export { rememberedName, rememberInside, rememberKey, rememberName } from "./remembered";
-export { readRoomCode } from "./roomLinks";
+export { readRoomCode, tryPath } from "./roomLinks";
+export { TryBand } from "./TryBand";
+export { TryEntrance } from "./TryEntrance";

@@ -1,6 +1,7 @@
 /** What this browser remembers for its person: their name, the keys of rooms they instruct, rooms they are in. */
 const NAME = "addend-name";
 const keyOf = (room: string) => `addend-key-${room}`;
+const tryOf = (room: string) => `addend-try-${room}`;
 const insideOf = (room: string) => `addend-inside-${room}`;
 
 export function rememberedName(): string {
@@ -18,6 +19,15 @@ export function rememberedKey(room: string): string | null {
 
 export function rememberKey(room: string, key: string): void {
   write(keyOf(room), key);
+}
+
+/** The name of one's own try of a room's problem, null where this browser has opened none. */
+export function rememberedTry(room: string): string | null {
+  return read(tryOf(room));
+}
+
+export function rememberTry(room: string, name: string): void {
+  write(tryOf(room), name);
 }
 
 /** Whether this browser was let into the room, so that it may show what it kept of it while nobody can be asked. */

@@ -1,3 +1,12 @@
+export function roomPath(room: string): string {
+  return `/room/${room}`;
+}
+
+/** The page of a learner's own try of a room's problem; without a name it is that of whoever opens it. */
+export function tryPath(room: string, ownTry: string | null = null): string {
+  return `${roomPath(room)}/try${ownTry === null ? "" : `/${ownTry}`}`;
+}
+
 /** The address that lets learners in. */
 export function learnerLink(room: string, origin: string): string {
   return new URL(`/room/${room}`, origin).href;

@@ -4,6 +4,7 @@ import dynamic from "next/dynamic";
 import Link from "next/link";
 import { useEffect } from "react";
 import type { EntryId, InkMark } from "../../shared/board";
+import { tryPath } from "../access";
 import { SheetButton } from "../paper";
 import { keepPages, type RoomConnection, type RoomState } from "../room";
 import type { PaperSettings } from "../settings";
@@ -22,6 +23,8 @@ const ClassSheet = dynamic(SHEETS.class, { ssr: false });
 
 type Props = {
   readonly room: string;
+  /** Code of the room whose problem is tried, where this is somebody's own try; null in a room that others join. */
+  readonly tried: string | null;
   readonly state: RoomState;
   readonly connection: RoomConnection;
   readonly view: ReturnType<typeof useRoomView>;
@@ -43,7 +46,7 @@ function useFetchedAhead(isJoined: boolean): void {
 }
 
 /** The words in the head that open sheets. */
-export function HeadWords({ room, state, connection, view, newId, marks, settings }: Props) {
+export function HeadWords({ room, tried, state, connection, view, newId, marks, settings }: Props) {
   const { board } = state;
   const you = state.room?.you;
   useFetchedAhead(state.link === "joined");
@@ -52,7 +55,8 @@ export function HeadWords({ room, state, connection, view, newId, marks, setting
       <SheetButton word="Files">
         {(close) => (
           <FileSheet
-            {...{ room, board, newId, marks, settings, close }}
+            {...{ board, newId, marks, settings, close }}
+            room={tried ?? room}
             figure={view.figure}
             shown={view.card?.acting ? view.card.title : "all sources"}
             command={connection.command}
@@ -60,12 +64,19 @@ export function HeadWords({ room, state, connection, view, newId, marks, setting
           />
         )}
       </SheetButton>
-      <SheetButton word="Class">
-        {(close) => state.room && <ClassSheet room={state.room} request={connection.request} close={close} />}
-      </SheetButton>
-      <SheetButton word="Invite">
-        {(close) => <InviteSheet room={room} isInstructor={you?.role === "instructor"} close={close} />}
-      </SheetButton>
+      {tried === null && (
+        <>
+          <SheetButton word="Class">
+            {(close) =>
+              state.room && <ClassSheet code={room} room={state.room} request={connection.request} close={close} />
+            }
+          </SheetButton>
+          <SheetButton word="Invite">
+            {(close) => <InviteSheet room={room} isInstructor={you?.role === "instructor"} close={close} />}
+          </SheetButton>
+          {you?.role === "learner" && <Link href={tryPath(room)}>Own try</Link>}
+        </>
+      )}
       {/* Its page is one of its own, not to be fetched with the room's. */}
       <Link href={`/room/${room}/replay`} prefetch={false}>
         Replay

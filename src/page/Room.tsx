@@ -3,7 +3,7 @@
 import { useEffect, useMemo, useState } from "react";
 import type { EntryId } from "../../shared/board";
 import { noticeText } from "../../shared/messages";
-import { type Refusal, RefusalPage, RoomRemarks } from "../access";
+import { type Refusal, RefusalPage, RoomRemarks, TryBand } from "../access";
 import { useBoardTools } from "../board";
 import { entryIdMaker, type RoomConnection, type RoomState, useRoom, useRoomState } from "../room";
 import { usePaperSettings } from "../settings";
@@ -26,18 +26,22 @@ import { useZeroing } from "./useZeroing";
 
 type Props = {
   readonly room: string;
+  /** Code of the room whose problem is tried, where this is somebody's own try. */
+  readonly tried?: string;
   /** Asks once more whether this browser is still let into the room. */
   readonly lookAgain: () => void;
 };
 
 /** One room: joined for as long as it is on the page. */
-export default function Room({ room, lookAgain }: Props) {
+export default function Room({ room, tried, lookAgain }: Props) {
   const connection = useRoom(room);
   if (!connection) return <p className={styles.joining}>Joining the room …</p>;
-  return <JoinedRoom room={room} connection={connection} lookAgain={lookAgain} />;
+  return <JoinedRoom room={room} tried={tried ?? null} connection={connection} lookAgain={lookAgain} />;
 }
 
-function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connection: RoomConnection }) {
+type JoinedProps = Omit<Props, "tried"> & { readonly tried: string | null; readonly connection: RoomConnection };
+
+function JoinedRoom({ room, tried, connection, lookAgain }: JoinedProps) {
   const state = useRoomState(connection);
   const { board, circuit, answers } = state;
   const tools = useBoardTools(board);
@@ -58,15 +62,19 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
   const problems = useMemo(() => shownProblems(circuit, answers, state.ink), [circuit, answers, state.ink]);
   useUndoKeys(connection);
   useLookingAgain(state, lookAgain);
-  if (state.gone) return <RefusalPage room={room} refusal={GONE[state.gone]} again={lookAgain} />;
+  if (state.gone) return <RefusalPage room={tried ?? room} refusal={GONE[state.gone]} again={lookAgain} />;
 
   return (
     <div className={styles.room}>
       <RoomHead state={state} name={view.wanted?.name ?? null} question={questionText(board, view.wanted)}>
         {together.here}
-        <HeadWords {...{ room, state, connection, view, newId, settings }} marks={together.marks} />
+        <HeadWords {...{ room, tried, state, connection, view, newId, settings }} marks={together.marks} />
       </RoomHead>
-      <RoomRemarks state={state} connection={connection} />
+      <RoomRemarks state={state} connection={connection}>
+        {tried && (
+          <TryBand tried={tried} room={state.room} beginAgain={() => connection.request({ do: "beginAgain" })} />
+        )}
+      </RoomRemarks>
       <Margin ink={together.ink} {...{ tools, shows, setShows, state, connection }} />
       <main className={styles.main}>
         <div className={styles.board}>
@@ -109,7 +117,7 @@ function JoinedRoom({ room, connection, lookAgain }: Props & { readonly connecti
           {working.panel}
           <CircuitValues
             title={view.card?.acting ? view.card.title : "all sources"}
-            isHidden={view.card?.isHidden ?? false}
+            isHidden={view.areValuesHidden}
             {...view.values}
           />
           <AnswersInWords report={view.report} />

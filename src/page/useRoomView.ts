@@ -39,6 +39,8 @@ export function useRoomView(
   );
   const card = chosenCard(cards, cardAsked);
   const values = useMemo(() => valuesOf(report, card), [report, card]);
+  // A value that somebody found in a try of their own is there, and its circuit's values are not.
+  const areValuesHidden = report?.hidden.includes(card?.key ?? TOTAL) ?? false;
   const becomes = card && becomesOn(card);
   // Values are those of the circuit with its sources zeroed, which is still to be found.
   const shown = useMemo(
@@ -108,6 +110,7 @@ export function useRoomView(
     becomes,
     setCard,
     values,
+    areValuesHidden,
     figure,
     redrawn,
     figureWith,

@@ -76,7 +76,7 @@ export function useWorking(input: Input) {
       tools={tools}
       powerTable={workings?.powerTable ?? null}
       titleOf={(card) => titleOf(card, view)}
-      isHidden={({ card }) => view.report?.hidden.some((key) => tidyCard(key) === card) ?? false}
+      isHidden={({ card }) => isHidden(card, view)}
       trying={
         <>
           {input.steps?.zeroing(lit, sketch)}
@@ -116,6 +116,12 @@ function tryPanel({ state, view, triesOf }: Input, lit: LitStore, sketch: ReactN
       light={lit.light}
     />
   );
+}
+
+/** Whether a card's answer is not on this page. */
+function isHidden(card: string, { cards, report }: Input["view"]): boolean {
+  const own = cards.find(({ key }) => tidyCard(key) === card);
+  return own ? own.isHidden : (report?.hidden.some((key) => tidyCard(key) === card) ?? false);
 }
 
 function titleOf({ card }: WorkingCard, { cards }: Input["view"]): string {

@@ -17,6 +17,7 @@ export type SumCard = {
   readonly primes: readonly number[];
   /** Null where there is none yet, or where it is hidden from this page. */
   readonly value: Shown | null;
+  /** Whether it is hidden from this page; a value that its person found in a try of their own is there. */
   readonly isHidden: boolean;
   /** `2/7 mS × 9 V`, null where there is no such product. */
   readonly product: string | null;
@@ -44,7 +45,7 @@ export function sumCards(
   const entries = groupEntries(board);
   return [
     ...alone.map((addend) => aloneCard(addend, { values, accents, primeOf, hidden })),
-    totalCard(wanted.total, report.sources.length, hidden.has(TOTAL)),
+    totalCard(wanted.total, report.sources.length, wanted.total === null && hidden.has(TOTAL)),
     ...together.map((addend) => groupCard(addend, { primeOf, hidden, entries })),
   ];
 }
@@ -70,7 +71,7 @@ function aloneCard(
     accent: accents.get(source) ?? null,
     primes: [primeOf.get(source) as number],
     value,
-    isHidden: hidden.has(source),
+    isHidden: value === null && hidden.has(source),
     product: coefficient?.text ?? null,
     group: null,
   };
@@ -96,7 +97,7 @@ function groupCard(
     accent: null,
     primes: sources.flatMap((source) => primeOf.get(source) ?? []),
     value,
-    isHidden: hidden.has(key),
+    isHidden: value === null && hidden.has(key),
     product: null,
     group: entries.get(key) ?? null,
   };

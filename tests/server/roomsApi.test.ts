@@ -37,6 +37,7 @@ describe("making a room", () => {
       title: "",
       isEnded: false,
       you: { id: expect.stringMatching(/^[\w-]{22}$/), name: "Prof. Hart", role: "instructor" },
+      tryOf: null,
     });
   });
 

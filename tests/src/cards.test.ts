@@ -24,6 +24,19 @@ describe("the cards of a sum", () => {
   it("carry the accent that their source has on the board", () =>
     expect(cards.map((card) => card.accent)).toEqual([0, 1, null]));
 
+  it("are hidden where their value is, and not where it was found though their card is hidden", () => {
+    const [wanted] = report.wanted;
+    const addends = wanted?.addends.map((addend) => (addend.sources[0] === "V1" ? addend : { ...addend, value: null }));
+    const found = { ...wanted, addends, total: null } as HiddenWanted;
+    const hidden = ["I1", "V1", "total"];
+    const shown = sumCards(found, { ...report, hidden }, sourceAccents(board), board);
+    expect(shown.map((card) => [card.key, card.isHidden, card.value?.text])).toEqual([
+      ["I1", true, undefined],
+      ["V1", false, "1.5 mA"],
+      ["total", true, undefined],
+    ]);
+  });
+
   it("fall back to the total where the chosen source is gone", () => {
     expect(chosenCard(cards, "V1")?.key).toBe("V1");
     expect(chosenCard(cards, "V9")?.key).toBe("total");

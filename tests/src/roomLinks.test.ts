@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { instructorLink, keyInFragment, learnerLink, readRoomCode } from "../../src/access/roomLinks";
+import {
+  instructorLink,
+  keyInFragment,
+  learnerLink,
+  readRoomCode,
+  roomPath,
+  tryPath,
+} from "../../src/access/roomLinks";
 
 const ORIGIN = "https://boards.example/room/other?x=1#key=old";
 
@@ -16,6 +23,16 @@ describe("a room's links", () => {
     ["#key=a b", null],
     ["#other=x", null],
   ])("in the fragment %j the key is %j", (fragment, key) => expect(keyInFragment(fragment)).toBe(key));
+});
+
+describe("the pages of a room's tries", () => {
+  it("are beneath its own: that of whoever opens it, and each by its name for the instructor", () => {
+    expect(roomPath("k7m2xq")).toBe("/room/k7m2xq");
+    expect(tryPath("k7m2xq")).toBe("/room/k7m2xq/try");
+    expect(tryPath("k7m2xq", "x2y3")).toBe("/room/k7m2xq/try/x2y3");
+  });
+
+  it("are no room's code", () => expect(readRoomCode("https://boards.example/room/k7m2xq/try")).toBeNull());
 });
 
 describe("a code as somebody types or pastes it", () => {

@@ -28,7 +28,7 @@ afterEach(async () => {
   await server.stop();
 });
 
-const NOT_YOURS = { status: 403, sentence: "This is somebody else's own try. Only they and the instructor see it." };
+const NOT_YOURS = { status: 403, sentence: "Only the learner whose try this is, and the instructor, see it." };
 const cookieBy = (identity: Identity) => identity.cookie(identity.newParticipant()).split(";", 1)[0] as string;
 const codeOf = ({ status, body }: { readonly status: number; readonly body: unknown }) => [
   status,
@@ -67,7 +67,7 @@ describe("a learner's own try is closed to", () => {
       expect(codeOf(await join(server, name, asked, { cookie }))).toEqual([404, "unknownRoom"]);
     }
     const glance = await get<RoomGlance>(server, `/api/rooms/${name}`, { cookie });
-    expect(glance.body).toEqual({ room: name, exists: false, title: "", isEnded: false, you: null });
+    expect(glance.body).toEqual({ room: name, exists: false, title: "", isEnded: false, you: null, tryOf: null });
     expect(await refusedUpgrade(`${server.url}/${name}?answers=1`, headers)).toMatchObject(refusal);
     expect(own.state?.participants.map((each) => each.name)).toEqual(["Prof. Hart", "Ann"]);
   });
@@ -115,6 +115,15 @@ describe("opening a try of one's own", () => {
     expect(await server.directory.tries(ROOM)).toEqual([]);
   });
 
+  it("begins one whose making was stored before the server died, and its beginning not", async () => {
+    await server.directory.createTry("begun1", ROOM, ann.you.id);
+    const { name, own } = await room.tryOf(ann);
+    expect(name).toBe("begun1");
+    await until("the room's board is there", () => own.doc.getMap("parts").size > 0);
+    expect(own.state?.answers).toEqual({ shown: false, except: [] });
+    expect(entriesOf(name, ENTRY.begin)).toHaveLength(1);
+  });
+
   it("from a page of another site is refused", async () => {
     const headers = { origin: "https://evil.example" };
     const asked = await post(server, `/api/rooms/${ROOM}/try`, {}, { cookie: ann.cookie, headers });
@@ -140,6 +149,17 @@ describe("opening a try of one's own", () => {
         "notFound",
       ]);
     }
+  });
+});
+
+describe("the address of a room with a try's name", () => {
+  it("leads those who may see the try to it, and tells nothing else", async () => {
+    const { name } = await room.tryOf(ann);
+    for (const { cookie } of [ann, hart]) {
+      const { body } = await get<RoomGlance>(server, `/api/rooms/${name}`, { cookie });
+      expect(body).toEqual({ room: name, exists: false, title: "", isEnded: false, you: null, tryOf: ROOM });
+    }
+    expect((await get<RoomGlance>(server, `/api/rooms/${ROOM}`, { cookie: ann.cookie })).body.tryOf).toBeNull();
   });
 });
 

@@ -89,6 +89,7 @@ export function useSteps(
         last={last}
         isChecked={checked || !becomes}
         who={last ? (isYou(last) ? "you" : nameOf(last)) : ""}
+        hasCount={room?.you.role === "instructor"}
         refusal={zeroing.refusal}
         help={zeroingHelp}
         light={light}

@@ -21,6 +21,8 @@ export type ZeroingPanelProps = {
   readonly isChecked: boolean;
   /** Who had it checked last: `you` or a name. */
   readonly who: string;
+  /** Whether to say how many have been checked. */
+  readonly hasCount: boolean;
   readonly refusal: TryRefusal | null;
   readonly help: HelpActs | null;
   readonly light: Light;
@@ -29,7 +31,8 @@ export type ZeroingPanelProps = {
 
 /** The sources of the open card one by one, with what each becomes: the drawing's choices as fields, and the help. */
 export default function ZeroingPanel(props: ZeroingPanelProps) {
-  const { title, question, becomes, decide, check, last, isChecked, who, refusal, help, light, sketch } = props;
+  const { title, question, becomes, decide, check, last, isChecked, who, hasCount, refusal, help, light, sketch } =
+    props;
   const said = last && zeroingSaid(last);
   return (
     <section className={styles.panel} aria-label={`Sources of ${title}`}>
@@ -51,6 +54,7 @@ export default function ZeroingPanel(props: ZeroingPanelProps) {
         {said && last && (
           <p className={styles.said}>
             <Mark mark={said.mark} /> {isChecked ? "Checked" : "Checked before"} by {who}: {said.text}
+            {hasCount && ` ${last.count === 1 ? "One check" : `${last.count} checks`} so far.`}
           </p>
         )}
       </div>

@@ -1,10 +1,15 @@
 import { judgeZeroing } from "../../../shared/check";
-import { type EquationPlace, equationPlace, judgeEquation } from "../../../shared/check/equations";
-import { type Circuit, isIndependentSource, type PartId } from "../../../shared/circuit";
+import {
+  type EquationJudgement,
+  type EquationPlace,
+  equationPlace,
+  judgeEquation,
+} from "../../../shared/check/equations";
+import { type Circuit, isIndependentSource, type PartId, terminalsOf } from "../../../shared/circuit";
 import { TOTAL_CARD, tidyCard } from "../../../shared/messages";
 import { type SolvedBoard, solvedBoard } from "../checkEntry";
 import { Memory } from "../memory";
-import type { CheckedStep, StepJob } from "./stepJob";
+import type { CheckedStep, StepJob, TermNames } from "./stepJob";
 import { circuitKey, sourcesKey } from "./stepKeys";
 
 /** How many circuits of cards are remembered as solved for equations. */
@@ -58,5 +63,23 @@ function checkLine(
   );
   if (place === "none") return { outcome: "refused", why: "noAnswer" };
   const judgement = judgeEquation(text, place, { figures: rules.figures, seed: SEED });
-  return { outcome: "line", judgement, answer };
+  return { outcome: "line", judgement, names: namesIn(termAtFault(judgement), circuit), answer };
+}
+
+function termAtFault(judgement: EquationJudgement): string {
+  return judgement.outcome === "false" && "term" in judgement.diagnosis ? judgement.diagnosis.term : "";
+}
+
+/** The parts and nodes that a term names: `I_R5`, `V(b)`, `Va`, `R5 · Iy`. */
+function namesIn(term: string, { parts }: Circuit): TermNames {
+  const ids = new Set<string>(parts.map(({ id }) => id));
+  const nodes = new Set<string>(parts.flatMap(terminalsOf).map(({ node }) => node));
+  const words = [...term.matchAll(/([A-Za-z][A-Za-z0-9_]*)(?:\s*\(([^()]*)\))?/g)];
+  const named = words.flatMap(([, word = "", inside]) => {
+    if (/^[IVU]$/i.test(word) && inside !== undefined) return inside.split(",").map((each) => each.trim());
+    return ids.has(word) ? word : word.replace(/^[IVU]_?/i, "");
+  });
+  const ofTerm = [...new Set(named)];
+  const partNames = ofTerm.filter((name) => ids.has(name));
+  return { parts: partNames, nodes: ofTerm.filter((name) => nodes.has(name) && !ids.has(name)) };
 }

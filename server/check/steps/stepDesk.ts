@@ -17,7 +17,7 @@ import type { Checker } from "../checker";
 import { RUNGS } from "../rungs";
 import type { DeskRoom } from "../tryDesk";
 import { isMeant, isOfCard, type KeptLine, type KeptStep, type StepHelp } from "./keptStep";
-import type { CheckedStep, StepJob } from "./stepJob";
+import type { CheckedStep, StepJob, TermNames } from "./stepJob";
 import { StepLedger } from "./stepLedger";
 import { lineRungs, zeroingRungs } from "./stepWords";
 
@@ -104,7 +104,7 @@ export class StepDesk {
       if (now === undefined) continue;
       if (checked.outcome === "refused") why ??= checked.why;
       else if (checked.outcome === "line" && checked.judgement.outcome !== "unread") {
-        const judged: KeptLine = { ...now, ...judgedLine(checked.judgement), answer: checked.answer };
+        const judged: KeptLine = { ...now, ...judgedLine(checked.judgement, checked.names), answer: checked.answer };
         await new Promise<void>((resolve) => this.#ledger.record(now.participant, judged, resolve));
       }
     }
@@ -165,7 +165,9 @@ export class StepDesk {
       throw new Error("a step was judged as one of another kind");
     }
     const isToWait = this.#room.trying().judging === "whenHandedIn";
-    const said = isToWait ? { judgement: { outcome: "entered" } as const, help: null } : judgedLine(checked.judgement);
+    const said = isToWait
+      ? { judgement: { outcome: "entered" } as const, help: null }
+      : judgedLine(checked.judgement, checked.names);
     return { step: "line", ...made, text: action.text.trim(), ...said };
   }
 
@@ -203,8 +205,9 @@ function isWrong({ judgement }: KeptStep): boolean {
 
 function judgedLine(
   judgement: Exclude<KeptLine["judgement"], { readonly outcome: "entered" }>,
+  names: TermNames,
 ): Pick<KeptLine, "judgement" | "help"> {
-  const rungs = judgement.outcome === "false" ? lineRungs(judgement.diagnosis) : null;
+  const rungs = judgement.outcome === "false" ? lineRungs(judgement.diagnosis, names) : null;
   return { judgement, help: rungs && { rungs, given: 0, reason: null } };
 }
 

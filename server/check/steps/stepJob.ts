@@ -10,6 +10,8 @@ export type StepJob = Pick<CheckJob, "key" | "board"> &
     | ({ readonly step: "line" } & Omit<TryLine, "do"> & Pick<CheckJob, "rules">)
   );
 
+export type TermNames = { readonly parts: readonly string[]; readonly nodes: readonly string[] };
+
 /** `answer` is the key of the circuit that it was judged in. */
 export type CheckedStep =
   | {
@@ -17,5 +19,11 @@ export type CheckedStep =
       readonly judgement: Exclude<ZeroingJudgement, { readonly outcome: "unread" }>;
       readonly answer: string;
     }
-  | { readonly outcome: "line"; readonly judgement: EquationJudgement; readonly answer: string }
+  | {
+      readonly outcome: "line";
+      readonly judgement: EquationJudgement;
+      /** What the term at fault names of the circuit; nothing where no term is. */
+      readonly names: TermNames;
+      readonly answer: string;
+    }
   | { readonly outcome: "refused"; readonly why: TryRefusal };

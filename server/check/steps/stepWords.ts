@@ -3,6 +3,7 @@ import { type EquationDiagnosis, equationText } from "../../../shared/check/equa
 import type { Explanation } from "../../../shared/check/mistakes";
 import type { WordedRung } from "../rungs";
 import { RUNGS, wordedRung } from "../rungs";
+import type { TermNames } from "./stepJob";
 
 /** The rungs for a zeroing that is not right: about one kind of mistake at a time, at all sources where it was made. */
 export function zeroingRungs(faults: readonly ZeroingFault[]): readonly WordedRung[] {
@@ -15,17 +16,20 @@ export function zeroingRungs(faults: readonly ZeroingFault[]): readonly WordedRu
 }
 
 /** The rungs for a line that is false by one sign, term or prefix; null for others, of which all that is known is said. */
-export function lineRungs(diagnosis: EquationDiagnosis): readonly WordedRung[] | null {
+export function lineRungs(diagnosis: EquationDiagnosis, names: TermNames): readonly WordedRung[] | null {
   const words = wordsFor(diagnosis);
   if (words === null) return null;
   const [where, principle] = words;
   const fix = equationText({ outcome: "false", diagnosis });
+  // The fix alone names the term.
   return [
-    { rung: "where", text: where },
-    { rung: "principle", text: principle },
-    { rung: "fix", text: fix },
-  ].map((rung) => ({ ...rung, parts: [], nodes: [] }) as WordedRung);
+    { rung: "where", text: where, ...NO_NAMES },
+    { rung: "principle", text: principle, ...NO_NAMES },
+    { rung: "fix", text: fix, ...names },
+  ];
 }
+
+const NO_NAMES: TermNames = { parts: [], nodes: [] };
 
 function wordsFor({ code }: EquationDiagnosis): readonly [where: string, principle: string] | null {
   switch (code) {

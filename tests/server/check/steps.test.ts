@@ -223,7 +223,9 @@ describe("a line of one's own", () => {
     expect(sentSince(hart, start)).not.toMatch(/termTurned|other sign before/);
     await askHelp(ann, "line", "V1", 2);
     await until("the fix is told", () => hart.steps.lines[0]?.help?.rungs.length === 3);
-    expect(hart.steps.lines[0]?.help?.rungs[2]?.text).toContain("other sign before I_R5");
+    const rungs = hart.steps.lines[0]?.help?.rungs;
+    expect(rungs?.[2]?.text).toContain("other sign before I_R5");
+    expect(rungs?.map(({ parts }) => parts)).toEqual([[], [], ["R5"]]);
     expect(await rooms.entriesOf(ENTRY.help)).toMatchObject([
       { did: "giveStepRung", step: "line", card: "V1", count: 1, rung: "where", name: "Ann" },
       { rung: "principle" },

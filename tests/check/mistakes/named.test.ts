@@ -25,6 +25,9 @@ import type { Way } from "./ways/way";
  */
 const TOLD_BY_FOUR_FIGURES: readonly MistakeCode[] = ["mutualTermTurned", "mutualTermMissing"];
 
+/** Each of the last tests makes all the cases where it is run alone. */
+const PATIENCE = { timeout: 300_000 };
+
 const known = new Map<string, Tally>();
 const tallied = (way: Way): Tally => {
   const tally = known.get(way.code) ?? tallyOf(way);
@@ -96,7 +99,7 @@ describe("a wrong value on random circuits", () => {
     expect(orTiedByThree.firstTwo).toBeGreaterThanOrEqual(share * CASES);
   });
 
-  it("is only explained by mistakes that can be made on its line", () => {
+  it("is only explained by mistakes that can be made on its line", PATIENCE, () => {
     const found = WAYS.flatMap((way) =>
       tallied(way).trials.flatMap(({ line, found: all }) => all.map((each) => ({ line, code: each.code }))),
     );
@@ -104,13 +107,13 @@ describe("a wrong value on random circuits", () => {
     expect(misplaced).toEqual([]);
   });
 
-  it("has a reason where two mistakes often lead to it", () => {
+  it("has a reason where two mistakes often lead to it", PATIENCE, () => {
     const ties = frequentTies(WAYS.map(tallied));
     expect(ties.filter(({ reason }) => reason === null)).toEqual([]);
     expect(idleReasons(ties)).toEqual([]);
   });
 
-  it("is explained as often as is written down, with the ties that are written down", async () => {
+  it("is explained as often as is written down, with the ties that are written down", PATIENCE, async () => {
     const tallies = WAYS.map(tallied);
     const text = [
       ...tallies.map(tallyText),

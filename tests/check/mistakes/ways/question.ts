@@ -55,12 +55,13 @@ export function valueIn(branches: readonly Branch[], asked: Asked, on: readonly 
       case "current":
         value.set(omega, scaled(solved.current(asked.through), asked.isBackward ? -1 : 1));
         break;
-      case "power":
-        value.set(
-          omega,
-          real(solved.current(asked.through).re * solved.between(...endsOf(branches, asked.through)).re),
-        );
+      case "power": {
+        // The mean over a period, of phasors that are peak values.
+        const { re, im } = solved.current(asked.through);
+        const across = solved.between(...endsOf(branches, asked.through));
+        value.set(0, real((omega === 0 ? 1 : 0.5) * (across.re * re + across.im * im)));
         break;
+      }
       default:
         value.set(omega, solved.between(asked.from, asked.to));
     }

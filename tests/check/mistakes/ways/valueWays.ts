@@ -1,4 +1,5 @@
 import { branchOf, type Law, relaid } from "./branch";
+import { plainResistors } from "./circuits";
 import { degreesOf, polar, scaled, sizeOf } from "./complexNumber";
 import type { Dice } from "./dice";
 import { mapped, timesOf } from "./question";
@@ -8,7 +9,7 @@ import { answered, asking, type Case, caseOf, constantCircuit, sinusoidalCircuit
 export const valueWays: readonly Way[] = [
   { code: "prefixSlip", make: prefixSlip },
   { code: "inputPrefixSlip", make: inputPrefixSlip },
-  { code: "peakAndRms", make: (dice) => onPhasor(dice, (x, other) => scaled(x, other ? Math.SQRT2 : 1 / Math.SQRT2)) },
+  { code: "peakAndRms", make: peakAndRms },
   { code: "peakToPeak", make: (dice) => onPhasor(dice, (x, other) => scaled(x, other ? 2 : 0.5)) },
   { code: "conjugated", make: (dice) => onPhasor(dice, ({ re, im }) => ({ re, im: -im })) },
   { code: "degreesAsRadians", make: (dice) => onPhasor(dice, inOtherUnit) },
@@ -43,6 +44,16 @@ function withValueTimes(law: Law, factor: number): Law {
   if (law.kind === "inductor") return { ...law, henries: law.henries * factor };
   if (law.kind === "capacitor") return { ...law, farads: law.farads * factor };
   return law;
+}
+
+/** √2 times too large or too small; a mean power, twice. */
+function peakAndRms(dice: Dice): Case | null {
+  if (dice.chance(0.8)) return onPhasor(dice, (x, other) => scaled(x, other ? Math.SQRT2 : 1 / Math.SQRT2));
+  const book = sinusoidalCircuit(dice);
+  const [through] = dice.shuffled(plainResistors(book));
+  const question = through === undefined ? null : asking(dice, book, ["total"], { quantity: "power", through });
+  const right = question && answered(question);
+  return caseOf(question, right && timesOf(right, dice.pick([2, 0.5])), []);
 }
 
 type Phasor = Parameters<typeof scaled>[0];

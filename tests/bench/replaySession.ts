@@ -1,6 +1,15 @@
 import * as Y from "yjs";
 import { boardUpdate } from "../../server/roomStart";
-import { applyCommand, boardFromFile, type Command, entryId, inkSpot, LOCAL, readBoard } from "../../shared/board";
+import {
+  applyCommand,
+  boardFromFile,
+  type Command,
+  type EntryId,
+  entryId,
+  inkSpot,
+  LOCAL,
+  readBoard,
+} from "../../shared/board";
 import { readCircuitFile } from "../../shared/circuit";
 import { layOutFile } from "../../shared/layout";
 import { type PointerSample, SAMPLE_INTERVAL, TRACK_SPAN, writeTrack } from "../../shared/replay";
@@ -26,7 +35,7 @@ export type SessionEntry = {
 };
 
 const START = 1_700_000_000_000;
-/** Marks of ink that stay on the board; older ones are rubbed out. */
+/** Most marks of ink on the board: then half of them are rubbed out. */
 const MARKS = 400;
 
 export const participantOf = (index: number): string => `participant-${String(index).padStart(10, "0")}`;
@@ -54,6 +63,7 @@ function edits(
 ): Omit<SessionEntry, "sequence">[] {
   const doc = new Y.Doc();
   const events: Omit<SessionEntry, "sequence">[] = [];
+  const marks: EntryId[] = [];
   let by = 0;
   doc.on("update", (bytes: Uint8Array) => {
     const time = START + 1000 + Math.round((events.length / updates) * (length - 1000));
@@ -66,26 +76,28 @@ function edits(
     // Each participant's page has a client of its own.
     doc.clientID = 1000 + by;
     const part = parts[Math.floor(random() * parts.length)] ?? entryId("");
-    applyCommand(doc, random() < ink ? stroke(edit, random) : change(edit, part, random), LOCAL);
+    applyCommand(doc, random() < ink ? stroke(edit, marks, random) : change(edit, part, random), LOCAL);
   }
   doc.destroy();
   return events;
 }
 
-function stroke(edit: number, random: () => number): Command {
+/** A stroke; once there are many, it comes with the rubbing out of half of them. */
+function stroke(edit: number, marks: EntryId[], random: () => number): Command {
   let [x, y] = [random() * 40, random() * 20];
   const spots = Array.from({ length: 8 + Math.floor(random() * 30) }, () => {
     x += random() - 0.4;
     y += random() - 0.5;
     return inkSpot(x, y);
   });
-  const placed = { do: "placeStroke", id: entryId(`ink${edit}`), kind: "pen", colour: "ink", card: [], spots } as const;
-  return edit <= MARKS
-    ? placed
-    : { do: "all", commands: [placed, { do: "eraseInk", ids: [entryId(`ink${edit - MARKS}`)] }] };
+  const id = entryId(`ink${edit}`);
+  const placed = { do: "placeStroke", id, kind: "pen", colour: "ink", card: [], spots } as const;
+  const gone = marks.length < MARKS ? [] : marks.splice(0, MARKS / 2);
+  marks.push(id);
+  return gone.length === 0 ? placed : { do: "all", commands: [placed, { do: "eraseInk", ids: gone }] };
 }
 
-function change(edit: number, id: ReturnType<typeof entryId>, random: () => number): Command {
+function change(edit: number, id: EntryId, random: () => number): Command {
   const by = { x: Math.round(random() * 2 - 1), y: Math.round(random() * 2 - 1) };
   switch (edit % 4) {
     case 0:

@@ -9,7 +9,7 @@ export type Range = { readonly from: number; readonly to: number };
 type Whole = { readonly sequence: number; readonly board: Uint8Array };
 
 /** Updates after which a board that goes forward keeps itself whole, so that going back there is quick. */
-const SPACING = 400;
+const SPACING = 1000;
 
 /**
  * A board that can be put to any moment of its history, as far as that was given to it: forward by the changes between, back

@@ -97,12 +97,14 @@ export function tallyText(tally: Tally): string {
   const { code, trials, zeros, plain, orTied, orTiedByThree } = tally;
   const listed = (pairs: readonly (readonly [string, number])[]): string =>
     pairs.map(([name, count]) => `${name} ${count}`).join(", ");
+  const behind = trials.filter(({ found }) => !found.some(({ isMade }) => isMade)).length;
   const both = ({ first, firstTwo }: Named): string => `${first} ${firstTwo}`;
   const same = listed(tiesOf(tally, true));
   const near = listed(tiesOf(tally, false));
   return [
     `${code}: ${trials.length} cases (${listed(linesOf(tally))}${zeros > 0 ? `; left out for a value of 0: ${zeros}` : ""})`,
     `  named first, within two: ${both(plain)}; with equal values as ties ${both(orTied)}, by three figures ${both(orTiedByThree)}`,
+    ...(behind === 0 ? [] : [`  not named, since a mistake of another kind has the value: ${behind}`]),
     ...(same === "" ? [] : [`  equal value: ${same}`]),
     ...(near === "" ? [] : [`  equal to the figures written: ${near}`]),
   ].join("\n");

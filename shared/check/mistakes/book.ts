@@ -6,7 +6,6 @@ import { type EarlierLines, type EarlierValue, inAgreement, NO_EARLIER_LINES } f
 import { enteredValue, isCandidate } from "./enteredValue";
 import { type Explanation, explanationOf, inOrder } from "./explanation";
 import { LinesBefore } from "./linesBefore";
-import { OF_MESHES } from "./mistake";
 import { type Addend, carried, twoAddends, withSlips } from "./pairs";
 import { type Candidate, once, type Target } from "./target";
 
@@ -77,7 +76,7 @@ type BookOf = (sources: readonly PartId[]) => Kept | null;
 function keptBook(target: Target, bookOf: BookOf): Kept | null {
   const candidates = candidatesOf(target);
   if (candidates === null) return null;
-  const { right, wrong } = candidates;
+  const { right, wrong, inMeshes } = candidates;
   const addends = once(() => addendsOf(target, bookOf));
   const book: MistakeBook = {
     right,
@@ -89,7 +88,10 @@ function keptBook(target: Target, bookOf: BookOf): Kept | null {
       if (slips.length > 0) return inOrder(slips);
       const agreeing = (found: readonly Explanation[]): readonly Explanation[] =>
         inOrder(inAgreement(found, lines.stateOf, lines.areAllRight, earlier.zeroing));
-      const single = leastFarFetched(wrong.filter((candidate) => isCandidate(value, candidate)));
+      const explains = (candidate: Candidate): boolean => isCandidate(value, candidate);
+      const plain = wrong.filter(explains);
+      // A circuit has many sets of mesh equations, which lead to many values: they come after all else.
+      const single = plain.length > 0 ? plain : inMeshes().filter(explains);
       if (single.length > 0) return agreeing(single.map(({ mistake }) => explanationOf([mistake])));
       return agreeing([...carried(addends(), value), ...withSlips(wrong, value), ...twoAddends(addends(), value)]);
     },
@@ -99,12 +101,6 @@ function keptBook(target: Target, bookOf: BookOf): Kept | null {
     },
   };
   return { book, wrong };
-}
-
-/** Without mistakes in mesh equations where something else leads there: these can be written in many ways. */
-function leastFarFetched(found: readonly Candidate[]): readonly Candidate[] {
-  const others = found.filter(({ mistake: { code } }) => !OF_MESHES.has(code));
-  return others.length > 0 ? others : found;
 }
 
 /** The addends of a total; none where one of them has no value. */

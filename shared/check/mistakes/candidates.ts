@@ -28,7 +28,12 @@ import { thousands, valueSlips } from "./valueSlips";
 import { dependentMistakes, nothingActing, polarityMistakes, zeroingMistakes } from "./zeroing";
 
 /** The right value of a target, and what each mistake that applies to it makes of it. */
-export type Candidates = { readonly right: Amount; readonly wrong: readonly Candidate[] };
+export type Candidates = {
+  readonly right: Amount;
+  readonly wrong: readonly Candidate[];
+  /** What mistakes in mesh equations make of it, worked out when it is first asked for. */
+  readonly inMeshes: () => readonly Candidate[];
+};
 
 /** Figures to which the right value in doubles has to be the exact one, for the wrong ones to be tried in doubles. */
 const TRUSTED_FIGURES = 8;
@@ -47,10 +52,11 @@ export function candidatesOf(target: Target): Candidates | null {
   const mutations = sources === null ? wholeMistakes(circuit, wanted) : addendMistakes(target, acting);
   const inCircuit = valuesOf(mutations, wanted, rough).map((candidate) => toldAtFrequencyOf(right, candidate));
   const laws = nodeLawMistakes(acting, wanted, rough);
-  const meshes = meshLawMistakes(acting, wanted, rough !== null);
+  const inMeshes = once(() => meshLawMistakes(acting, wanted, rough !== null));
   const sums = sources === null ? sumMistakes(target) : [];
   const given = sources === null ? sourceForEquivalent(circuit, wanted) : [];
-  return { right, wrong: [...sums, ...given, ...inCircuit, ...laws, ...meshes, ...valueSlips(right, wanted, acting)] };
+  const wrong = [...sums, ...given, ...inCircuit, ...laws, ...valueSlips(right, wanted, acting)];
+  return { right, wrong, inMeshes };
 }
 
 function addendMistakes({ circuit, wanted, sources }: Target, acting: Circuit): readonly Scaled[] {

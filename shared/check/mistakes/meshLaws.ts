@@ -1,5 +1,5 @@
 import type { Circuit, PartId, Wanted } from "../../circuit";
-import { add, integer, multiply, negate, ONE, toNumber, ZERO } from "../../quantity";
+import { add, integer, negate, toNumber, ZERO } from "../../quantity";
 import type { Amount } from "../../solve";
 import { exactArithmetic } from "../../solve/arithmetic";
 import { DenseSystem } from "./denseSystem";
@@ -9,8 +9,9 @@ import { withoutWires } from "./reduction";
 import { type Rough, roughPoint } from "./rough";
 import { type Candidate, once } from "./target";
 
-/** Equations with something wrong in them: the laws of some meshes, or what is read off for the answer. */
-type Slip = { readonly mistake: Mistake; readonly laws: readonly Form[]; readonly asked: Form };
+/** Something taken out of the laws of some meshes, so many times, or what is read off for the answer wrong. */
+type Slip = { readonly mistake: Mistake; readonly taken: readonly Taken[]; readonly asked: Form };
+type Taken = { readonly mesh: number; readonly form: Form; readonly times: number };
 
 /** What rounding may have changed of a sum, as a share of its terms taken with the largest unknown. */
 const ROUNDING = 1e-9;
@@ -45,27 +46,25 @@ function slipsOf(equations: MeshEquations): readonly Slip[] {
 
 /** One term of one mesh's law wrong. */
 function inMesh(equations: MeshEquations, mesh: number, { part, direction }: MeshStep): readonly Slip[] {
-  const { laws, asked, voltage } = equations;
-  const own = direction === 1 ? ONE : negate(ONE);
-  const without = (form: Form, times: number): readonly Form[] =>
-    laws.with(mesh, plus(laws[mesh] as Form, form, multiply(own, integer(-times))));
+  const { asked, voltage } = equations;
+  const without = (form: Form, times: number): readonly Taken[] => [{ mesh, form, times: direction * times }];
   const whole = voltage(part);
   if (part.kind === "current-source") {
     return isShared(equations, part.id)
-      ? [{ mistake: mistake("sourceVoltageMissing", [part.id]), laws: without(whole, 1), asked }]
+      ? [{ mistake: mistake("sourceVoltageMissing", [part.id]), taken: without(whole, 1), asked }]
       : [];
   }
   if (part.kind !== "resistor" && part.kind !== "voltage-source") return [];
   const slips: Slip[] = [
-    { mistake: mistake("loopTermTurned", [part.id]), laws: without(whole, 2), asked },
-    { mistake: mistake("loopTermMissing", [part.id]), laws: without(whole, 1), asked },
+    { mistake: mistake("loopTermTurned", [part.id]), taken: without(whole, 2), asked },
+    { mistake: mistake("loopTermMissing", [part.id]), taken: without(whole, 1), asked },
   ];
   const mutual = part.kind === "resistor" ? shareOfOthers(equations, part.id, mesh) : null;
   if (mutual === null) return slips;
   return [
     ...slips,
-    { mistake: mistake("mutualTermTurned", [part.id]), laws: without(mutual, 2), asked },
-    { mistake: mistake("mutualTermMissing", [part.id]), laws: without(mutual, 1), asked },
+    { mistake: mistake("mutualTermTurned", [part.id]), taken: without(mutual, 2), asked },
+    { mistake: mistake("mutualTermMissing", [part.id]), taken: without(mutual, 1), asked },
   ];
 }
 
@@ -85,25 +84,24 @@ function shareOfOthers({ meshes, around, voltage }: MeshEquations, id: PartId, m
 
 /** The share of the neighbouring mesh wrong in the laws of both. */
 function bothRows(equations: MeshEquations): readonly Slip[] {
-  const { around, laws, asked, meshes } = equations;
+  const { around, asked, meshes } = equations;
   return [...around].flatMap(([id, walks]): Slip[] => {
     if (walks.length !== 2) return [];
     const isResistor = meshes[walks[0]?.mesh ?? 0]?.some(({ part }) => part.id === id && part.kind === "resistor");
     if (!isResistor) return [];
-    const wrong = (times: number): readonly Form[] =>
-      walks.reduce((rows, { mesh, direction }) => {
-        const mutual = shareOfOthers(equations, id, mesh) as Form;
-        return rows.with(mesh, plus(rows[mesh] as Form, mutual, integer(-times * direction)));
-      }, laws);
+    const wrong = (times: number): readonly Taken[] =>
+      walks.map(({ mesh, direction }) => {
+        return { mesh, form: shareOfOthers(equations, id, mesh) as Form, times: direction * times };
+      });
     return [
-      { mistake: mistake("mutualTermTurned", [id]), laws: wrong(2), asked },
-      { mistake: mistake("mutualTermMissing", [id]), laws: wrong(1), asked },
+      { mistake: mistake("mutualTermTurned", [id]), taken: wrong(2), asked },
+      { mistake: mistake("mutualTermMissing", [id]), taken: wrong(1), asked },
     ];
   });
 }
 
 /** One of two mesh currents given for their difference. */
-function meshForBranch({ asked, laws, around }: MeshEquations): readonly Slip[] {
+function meshForBranch({ asked, around }: MeshEquations): readonly Slip[] {
   const [only] = [...around].filter(([, walks]) => {
     const meshes = walks.map(({ mesh }) => mesh).sort();
     return walks.length === 2 && meshes.join() === [...asked.terms.keys()].sort().join();
@@ -113,13 +111,17 @@ function meshForBranch({ asked, laws, around }: MeshEquations): readonly Slip[] 
   if (only === undefined || !isCurrent || asked.terms.size !== 2) return [];
   return [...asked.terms].map(([mesh, sign]) => ({
     mistake: mistake("meshForBranch"),
-    laws,
+    taken: [],
     asked: { terms: new Map([[mesh, sign]]), constant: ZERO },
   }));
 }
 
-function exactly({ order, others }: MeshEquations, { laws, asked }: Slip): Amount | null {
-  const equations = [...laws, ...others];
+function exactly({ order, laws, others }: MeshEquations, { taken, asked }: Slip): Amount | null {
+  const wrong = taken.reduce<readonly Form[]>(
+    (rows, { mesh, form, times }) => rows.with(mesh, plus(rows[mesh] as Form, form, integer(-times))),
+    laws,
+  );
+  const equations = [...wrong, ...others];
   const side = new Map(equations.map(({ constant }, row) => [row, negate(constant)] as const));
   const found = exactArithmetic.solve({ order, rows: equations.map(({ terms }) => terms), rightHandSides: [side] });
   if (!found.ok) return null;
@@ -130,14 +132,17 @@ function exactly({ order, others }: MeshEquations, { laws, asked }: Slip): Amoun
 class MeshSolver {
   readonly #system = new DenseSystem();
 
-  rough({ order, others }: MeshEquations, { laws, asked }: Slip): Rough | null {
+  rough({ order, laws, others }: MeshEquations, { taken, asked }: Slip): Rough | null {
     const system = this.#system;
     system.begin(order, true);
-    const write = ({ terms, constant }: Form, row: number): void => {
-      for (const [column, value] of terms) system.add(row, column, toNumber(value));
-      system.add(row, order, -toNumber(constant));
+    const write = ({ terms, constant }: Form, row: number, times = 1): void => {
+      for (const [column, value] of terms) system.add(row, column, times * toNumber(value));
+      system.add(row, order, -times * toNumber(constant));
     };
-    laws.forEach(write);
+    laws.forEach((form, row) => {
+      write(form, row);
+    });
+    for (const { mesh, form, times } of taken) write(form, mesh, -times);
     others.forEach((form, i) => {
       write(form, laws.length + i);
     });

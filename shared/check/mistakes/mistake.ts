@@ -75,7 +75,7 @@ export const MISTAKE_CODES = [
 
 export type MistakeCode = (typeof MISTAKE_CODES)[number];
 
-/** Those of mesh equations. A circuit has many sets of these, so that they lead to many values, some of others too. */
+/** Those of mesh equations, which are looked for only where none of another kind leads to a value. */
 export const OF_MESHES: ReadonlySet<MistakeCode> = new Set([
   "loopTermTurned",
   "loopTermMissing",

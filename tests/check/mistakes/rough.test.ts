@@ -58,7 +58,9 @@ describe("the value that a mistake leads to", { timeout: 120_000 }, () => {
     if (wanted === undefined) return;
     const grouping = eachAlone(circuit);
     for (const sources of [null, ...grouping.slice(0, 2)]) {
-      for (const { mistake, rough, amount } of candidatesOf({ circuit, wanted, grouping, sources })?.wrong ?? []) {
+      const candidates = candidatesOf({ circuit, wanted, grouping, sources });
+      const all = candidates === null ? [] : [...candidates.wrong, ...candidates.inMeshes()];
+      for (const { mistake, rough, amount } of all) {
         const exact = amount();
         if (exact === null || rough === null) continue;
         expect(mayBe(rough, roughOf(exact), FIGURES), `${JSON.stringify([mistake, rough, roughOf(exact)])}`).toBe(true);

@@ -30,29 +30,36 @@ export function StartRoom({ examples }: Props) {
   const { field, fault, mend, isStarting, start, bringIn } = useStart();
   return (
     <>
-      <div className={styles.row}>
-        <label htmlFor="own-name">Your name, as the others see it</label>
-        <input
-          id="own-name"
-          ref={field}
-          type="text"
-          maxLength={NAME_LENGTH}
-          autoComplete="nickname"
-          aria-invalid={fault !== null}
-          aria-describedby="start-fault"
-          onChange={mend}
-        />
-        <p id="start-fault" role="alert" className={styles.fault}>
-          {fault}
-        </p>
-      </div>
-      <div className={styles.row}>
-        <button type="button" className={styles.main} disabled={isStarting} onClick={() => start({ kind: "blank" })}>
-          Start with a blank page
-        </button>
-        <CircuitFileStart start={start} isStarting={isStarting} />
-        <SavedSessionStart bringIn={bringIn} isStarting={isStarting} />
-      </div>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          void start({ kind: "blank" });
+        }}
+      >
+        <div className={styles.row}>
+          <label htmlFor="own-name">Your name, as the others see it</label>
+          <input
+            id="own-name"
+            ref={field}
+            type="text"
+            maxLength={NAME_LENGTH}
+            autoComplete="nickname"
+            aria-invalid={fault !== null}
+            aria-describedby="start-fault"
+            onChange={mend}
+          />
+          <p id="start-fault" role="alert" className={styles.fault}>
+            {fault}
+          </p>
+        </div>
+        <div className={styles.row}>
+          <button type="submit" className={styles.main} disabled={isStarting}>
+            Start with a blank page
+          </button>
+          <CircuitFileStart start={start} isStarting={isStarting} />
+          <SavedSessionStart bringIn={bringIn} isStarting={isStarting} />
+        </div>
+      </form>
       <h3>With an example problem</h3>
       <ul className={styles.examples}>
         {examples.map(({ id, title, drawing }) => (

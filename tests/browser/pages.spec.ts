@@ -59,3 +59,14 @@ test("nothing is fetched from anywhere but this server", async ({ page, baseURL 
   await expect(page.getByTestId("value-total")).toBeVisible();
   expect([...hosts].filter((host) => host !== "")).toEqual([new URL(baseURL ?? "").host]);
 });
+
+test("Enter behind one's name starts a room with a blank page", async ({ page }) => {
+  await page.goto("/");
+  const name = page.getByLabel("Your name, as the others see it");
+  await name.press("Enter");
+  await expect(page.getByText("Type your name first")).toBeVisible();
+  await name.fill("Ana");
+  await name.press("Enter");
+  await expect(new BoardPage(page).sheet).toBeVisible();
+  await expect(page.getByRole("heading", { name: "A blank page" })).toBeVisible();
+});

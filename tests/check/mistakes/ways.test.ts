@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { dcNetwork, phasorNetwork } from "../../independent/tableau";
 import { Dice, seedOf } from "./ways/dice";
 import { fileOf } from "./ways/fileOf";
+import { meshCurrents, meshedCircuit, walksOf } from "./ways/meshes";
 import { omegaOf, type Question, sourcesOf } from "./ways/question";
 import { solvedAt } from "./ways/solved";
 import { constantCircuit, sinusoidalCircuit } from "./ways/way";
@@ -45,6 +46,20 @@ describe("the equations that wrong values are found by", () => {
         const { re, im } = solved.current(id);
         const apart = Number(abs(subtract(answer.current(id) as Complex, complex(re, im)) as Complex));
         expect(apart).toBeLessThan(1e-9);
+      }
+    }
+  });
+
+  it("give the same branch currents by meshes as by nodes", () => {
+    for (let n = 0; n < 20; n++) {
+      const meshed = meshedCircuit(new Dice(seedOf("meshes", n)));
+      const sources = sourcesOf(meshed.branches);
+      const byNodes = solvedAt(meshed.branches, 0, sources);
+      const byMeshes = meshCurrents(meshed, sources);
+      if (!byNodes || !byMeshes) throw new Error(`no solution of ${n}`);
+      for (const { id } of meshed.branches) {
+        const around = walksOf(meshed, id).map(({ mesh, sign }) => sign * (byMeshes[mesh] ?? 0));
+        expect(around.reduce((sum, current) => sum + current, 0)).toBeCloseTo(byNodes.current(id).re, 9);
       }
     }
   });

@@ -1,6 +1,7 @@
 export { ComeToMe, type Looking } from "./ComeToMe";
 export { CursorMark, placeCursor } from "./CursorMark";
 export { Cursors } from "./Cursors";
+export { calledView } from "./callView";
 export { Lookers } from "./Lookers";
 export { joinTail, type LiveStroke, strokeTail } from "./liveStroke";
 export { PeopleHere } from "./PeopleHere";

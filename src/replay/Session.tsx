@@ -10,10 +10,12 @@ import { SheetButton } from "../paper";
 import { Lookers, PeopleHere, type Person } from "../people";
 import { type PaperSettings, usePaperSettings } from "../settings";
 import { TOTAL } from "../sum";
+import { CalledTo } from "./CalledTo";
 import { Chapters } from "./Chapters";
 import { Difference, type Held, HeldMoment } from "./Compare";
 import { Find } from "./Find";
 import KeepSheet from "./KeepSheet";
+import KeysSheet from "./KeysSheet";
 import { MomentSum, triesThen } from "./MomentSum";
 import { MomentWords } from "./MomentWords";
 import { NotesColumn } from "./NotesColumn";
@@ -78,13 +80,16 @@ export function Session({ room, api, manifest, player, secret }: Props) {
         layers={working.layers}
         {...{ marks, settings }}
       >
-        {({ viewport, size }: StillPlace) => (
-          <ReplayCursors
-            {...{ player, people, cardTitle, shade }}
-            view={viewport.view}
-            width={size.width}
-            card={view.card?.key ?? TOTAL}
-          />
+        {(place: StillPlace) => (
+          <>
+            <CalledTo call={shown.moment.call} isFollowing={follow.isFollowing} place={place} />
+            <ReplayCursors
+              {...{ player, people, cardTitle, shade }}
+              view={place.viewport.view}
+              width={place.size.width}
+              card={view.card?.key ?? TOTAL}
+            />
+          </>
         )}
       </StillBoard>
       <MomentWords {...{ room, api, player, secret, when }} mayGoOn={viewer.mayGoOn} hold={hold} />
@@ -118,6 +123,7 @@ export function Session({ room, api, manifest, player, secret }: Props) {
             />
           )}
         </SheetButton>
+        <SheetButton word="Keys">{(close) => <KeysSheet close={close} />}</SheetButton>
         {viewer.mayManage && (
           <>
             <SheetButton word="Share">{(close) => <ShareSheet {...{ room, api, close }} />}</SheetButton>

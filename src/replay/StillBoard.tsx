@@ -36,7 +36,7 @@ type Props = {
   readonly children?: (place: StillPlace) => ReactNode;
 };
 
-export type StillPlace = { readonly viewport: ViewportControl; readonly size: Size };
+export type StillPlace = { readonly viewport: LookedAt; readonly size: Size };
 
 const NO_LAYERS: CanvasLayers = () => ({ beneath: null, above: null });
 const NOTHING: readonly never[] = [];
@@ -138,10 +138,11 @@ function useRoomyViewport(extent: Box, isEmpty: boolean, subject: string, size: 
 /** `look` tells that whoever looks has moved the view. */
 type LookedAt = ViewportControl & { readonly look: () => void };
 
-/** A box around both, its sides on a coarse grid; the same object where it is the same box. */
+/** A box around both: what comes first as it is, what comes then with its sides on a coarse grid. The same object where it is the same box. */
 function roomyBox(before: Box | null, extent: Box): Box {
-  if (before && isInside(extent, before)) return before;
-  const both = before ? boxOfBoxes([before, extent]) : extent;
+  if (!before) return extent;
+  if (isInside(extent, before)) return before;
+  const both = boxOfBoxes([before, extent]);
   const down = (value: number) => Math.floor(value / ROOM) * ROOM;
   const up = (value: number) => Math.ceil(value / ROOM) * ROOM;
   const [x, y] = [down(both.x), down(both.y)];

@@ -9,7 +9,7 @@ import { ChapterMark } from "./ChapterMark";
 import { heightOf, type Lane, lanesOf } from "./lanes";
 import type { ReplayPlayer } from "./player";
 import { markOf, namer } from "./replayPeople";
-import { marksOf, type Ruler, rulerOf, shareAt, timeAt } from "./ruler";
+import { apart, marksOf, type Ruler, rulerOf, shareAt, timeAt } from "./ruler";
 import styles from "./session.module.css";
 import { elapsedText, lengthText, spokenElapsed } from "./times";
 import { useEachTime, usePlayed } from "./usePlayer";
@@ -26,6 +26,8 @@ const LANES = 6;
 /** Width of a column of what was done, and of a mark of time, in pixels. */
 const COLUMN = 4;
 const MARK = 72;
+/** Width of the mark of a chapter, in pixels. */
+const FLAG = 15;
 
 /** The session along a ruled line: who did something when, its chapters, and the moment that is shown. */
 export function TimeRuler({ player, manifest, chapters, paper }: Props) {
@@ -45,7 +47,7 @@ export function TimeRuler({ player, manifest, chapters, paper }: Props) {
   return (
     <div className={styles.ruler} style={{ "--lanes": lanes.length } as React.CSSProperties}>
       <LaneNames lanes={lanes} paper={paper} />
-      <Strip strip={strip} player={player} ruler={ruler} chapters={chapters} nameOf={nameOf}>
+      <Strip {...{ strip, player, ruler, chapters, nameOf, size }}>
         <Lanes lanes={lanes} columns={columns} paper={paper} />
         <Folds ruler={ruler} />
         <Marks ruler={ruler} size={size} />
@@ -77,11 +79,12 @@ type StripProps = Pick<Props, "player" | "chapters"> & {
   readonly strip: React.RefObject<HTMLDivElement | null>;
   readonly ruler: Ruler;
   readonly nameOf: (participant: number) => string;
+  readonly size: Size;
   readonly children: React.ReactNode;
 };
 
 /** Where the session is gone through by pointer and keyboard. */
-function Strip({ strip, player, ruler, chapters, nameOf, children }: StripProps) {
+function Strip({ strip, player, ruler, chapters, nameOf, size, children }: StripProps) {
   const now = useRef<HTMLDivElement>(null);
   const seconds = usePlayed(player, ({ time }) => Math.floor((time - player.beginning) / 1000));
   const at = usePlayed(player, (state) => state.at);
@@ -124,7 +127,7 @@ function Strip({ strip, player, ruler, chapters, nameOf, children }: StripProps)
       onKeyDown={stepOnKey(player)}
     >
       {children}
-      <Flags chapters={chapters} player={player} ruler={ruler} nameOf={nameOf} />
+      <Flags {...{ chapters, player, ruler, nameOf, size }} />
       <div ref={now} className={styles.now} />
     </div>
   );
@@ -194,18 +197,15 @@ const Marks = memo(function Marks({ ruler, size }: { readonly ruler: Ruler; read
   );
 });
 
-type FlagsProps = Pick<StripProps, "player" | "chapters" | "ruler" | "nameOf">;
+type FlagsProps = Pick<StripProps, "player" | "chapters" | "ruler" | "nameOf" | "size">;
 
-/** Where chapters begin. The list of chapters has them for the keyboard. */
-const Flags = memo(function Flags({ chapters, player, ruler, nameOf }: FlagsProps) {
+/** Where chapters begin, as far as there is room for their marks. The list of chapters has all of them. */
+const Flags = memo(function Flags({ chapters, player, ruler, nameOf, size }: FlagsProps) {
+  const placed = chapters.map((chapter) => ({ chapter, share: shareAt(ruler, player.timeOf(chapter.sequence)) }));
   return (
     <div className={styles.flags} aria-hidden="true">
-      {chapters.map((chapter) => (
-        <span
-          key={chapter.id}
-          title={chapterText(chapter, nameOf)}
-          style={{ left: `${shareAt(ruler, player.timeOf(chapter.sequence)) * 100}%` }}
-        >
+      {apart(placed, FLAG / Math.max(1, size.width)).map(({ chapter, share }) => (
+        <span key={chapter.id} title={chapterText(chapter, nameOf)} style={{ left: `${share * 100}%` }}>
           <ChapterMark code={chapter.subject.code} />
         </span>
       ))}

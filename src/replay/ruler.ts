@@ -80,3 +80,13 @@ export function marksOf(ruler: Ruler, gap: number): readonly Mark[] {
   }
   return marks;
 }
+
+/** Those of some things along the ruler, in its order, that lie at least `gap` (a share of it) behind the last one that is kept. */
+export function apart<T extends { readonly share: number }>(placed: readonly T[], gap: number): readonly T[] {
+  let last = Number.NEGATIVE_INFINITY;
+  return placed.filter(({ share }) => {
+    if (share - last < gap) return false;
+    last = share;
+    return true;
+  });
+}

@@ -38,5 +38,5 @@ export function useFollowing(participants: readonly ReplayPerson[], people: read
       </select>
     </label>
   );
-  return { choose, choice };
+  return { choose, choice, isFollowing: followed !== null };
 }

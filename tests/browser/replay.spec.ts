@@ -326,7 +326,7 @@ for (const { what, viewport } of [
       await page.reload();
       await expect(replay.ruler).toBeVisible();
       expect(await auditPage(page), "dark").toEqual([]);
-      for (const word of ["Save", "Share", "Keep or delete", "Go on from here"]) {
+      for (const word of ["Save", "Keys", "Share", "Keep or delete", "Go on from here"]) {
         await replay.button(word).click();
         await expect(page.getByRole("dialog")).toBeVisible();
         expect(await auditPage(page), word).toEqual([]);
@@ -409,4 +409,54 @@ test("somebody who asks not to be kept by name is a learner by number in the who
   await expect(replay.page.getByText("Ben")).toHaveCount(0);
   await ana.leave();
   await ben.leave();
+});
+
+test("all of a replay goes by the keyboard", async ({ page }) => {
+  const board = new BoardPage(page);
+  const code = await board.start("Ana", { kind: "example", id: "three-sources" });
+  await board.expectValue("total", "Iy = 25 mA");
+  await board.button("R1").click();
+  await page.getByLabel("Value", { exact: true }).fill("100");
+  await page.getByLabel("Value", { exact: true }).press("Enter");
+  await expect(board.words().filter({ hasText: "R1" })).toContainText("100 Ω");
+  const replay = new ReplayPage(page);
+  await replay.open(code);
+  await page.keyboard.press("ArrowRight");
+  await expect(replay.parts()).toHaveCount(8);
+  const first = await replay.at();
+  await page.keyboard.press("ArrowRight");
+  expect(await replay.at()).toBeGreaterThan(first);
+  await page.keyboard.press("ArrowLeft");
+  expect(await replay.at()).toBe(first);
+  await page.keyboard.press("End");
+  const last = await replay.at();
+  await page.keyboard.press("Home");
+  expect(await replay.at()).toBe(0);
+  await page.keyboard.press("Space");
+  await expect(replay.button("Pause")).toBeVisible();
+  await page.keyboard.press("Space");
+  await expect(replay.button("Play")).toBeVisible();
+  await page.keyboard.press("PageDown");
+  expect(await replay.at()).toBeGreaterThan(0);
+  expect(last).toBeGreaterThan(await replay.at());
+});
+
+test("the board goes to the view that everyone was called to, and stays where whoever looks has put it", async ({
+  page,
+}) => {
+  const board = new BoardPage(page);
+  const code = await board.start("Ana", { kind: "example", id: "three-sources" });
+  const scaleOf = async (sheet: Locator) => Number((await sheet.getAttribute("data-view"))?.split(" ")[0]);
+  for (let i = 0; i < 3; i++) await board.button("Larger").click();
+  const scale = await scaleOf(board.sheet);
+  await board.button("Call everyone here").click();
+  await expect(page.getByText("Everyone is called to this view.")).toBeVisible();
+  await page.goto("/");
+  const replay = new ReplayPage(page);
+  await replay.open(code);
+  const sheet = page.getByRole("group", { name: "The board", exact: true });
+  await page.keyboard.press("End");
+  await expect.poll(() => scaleOf(sheet)).toBeCloseTo(scale, 3);
+  await replay.button("Fit").click();
+  await expect.poll(() => scaleOf(sheet)).toBeLessThan(scale);
 });

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { marksOf, rulerOf, shareAt, timeAt } from "../../../src/replay/ruler";
+import { apart, marksOf, rulerOf, shareAt, timeAt } from "../../../src/replay/ruler";
 
 /** Idle stretches in order and apart, within a session of 100 s. */
 const folds = fc.uniqueArray(fc.integer({ min: 1, max: 99_999 }), { minLength: 0, maxLength: 12 }).map((times) => {
@@ -51,5 +51,10 @@ describe("the ruler of a session", () => {
     const marks = marksOf(ruler, 0.1);
     // 200 s are seen; a tenth of the ruler is some 20 s of them, so there is a mark each 30 s.
     expect(marks.map(({ elapsed }) => elapsed / 1000)).toEqual([0, 30, 60, 90, 510, 540, 570]);
+  });
+
+  it("leaves out what would lie on the mark before it", () => {
+    const shares = [0, 0.05, 0.1, 0.12, 0.3].map((share) => ({ share }));
+    expect(apart(shares, 0.1).map(({ share }) => share)).toEqual([0, 0.1, 0.3]);
   });
 });

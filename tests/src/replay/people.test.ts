@@ -1,0 +1,72 @@
+import { describe, expect, it } from "vitest";
+import { BEGINNING, type MadeTry, type ReplayManifest } from "../../../shared/replay";
+import { dayEnd, inDays } from "../../../src/replay/days";
+import { triesThen } from "../../../src/replay/MomentSum";
+import { firstToFollow, namer, peopleAt } from "../../../src/replay/replayPeople";
+import type { SumCard } from "../../../src/sum";
+
+const participants: ReplayManifest["participants"] = [
+  { number: 1, name: "learner 1", role: "learner" },
+  { number: 2, name: "Ana", role: "instructor" },
+  { number: 3, name: "Cem", role: "learner" },
+];
+const manifest = { participants, viewer: { as: "member", number: 3 } } as unknown as ReplayManifest;
+
+describe("the people of a moment", () => {
+  it("are those who were in the room, as they came, each with the card that they had opened", () => {
+    const looks = [{ participant: 2, card: "V1", wanted: "w" }];
+    const people = peopleAt({ ...BEGINNING, here: [3, 2, 9], looks }, manifest);
+    expect(people.map(({ name, card, wanted, isYou }) => [name, card, wanted, isYou])).toEqual([
+      ["Cem", "total", null, true],
+      ["Ana", "V1", "w", false],
+    ]);
+  });
+
+  it("have the marks that their numbers give them, whoever else is there", () => {
+    const [cem] = peopleAt({ ...BEGINNING, here: [3] }, manifest);
+    const [, alsoCem] = peopleAt({ ...BEGINNING, here: [1, 3] }, manifest);
+    expect(cem?.mark).toEqual(alsoCem?.mark);
+  });
+
+  it("are followed from the first instructor on, else from whoever came first", () => {
+    expect(firstToFollow(participants)).toBe(2);
+    expect(firstToFollow(participants.filter(({ role }) => role === "learner"))).toBe(1);
+    expect(firstToFollow([])).toBeNull();
+  });
+});
+
+describe("the tries of a moment", () => {
+  const made: MadeTry = {
+    wanted: "Iy",
+    card: "V1+I1",
+    text: "20 mA",
+    judgement: { outcome: "right" },
+    count: 2,
+    participant: 3,
+    time: 0,
+  };
+  const card = (key: string) => ({ key }) as SumCard;
+  const people = (you: number | null) => ({ you, nameOf: namer(participants) });
+
+  it("stand at their card, whichever way its sources are written, by whoever made them", () => {
+    expect(triesThen([made], "Iy", card("I1+V1"), people(null))?.last).toMatchObject({ who: "Cem", text: "20 mA" });
+    expect(triesThen([made], "Iy", card("I1+V1"), people(3))?.last).toMatchObject({ who: "You", isOwn: true });
+    expect(triesThen([made], "Ix", card("I1+V1"), people(3))).toBeNull();
+    expect(triesThen([made], "Iy", card("V1"), people(3))).toBeNull();
+  });
+
+  it("can't be added to", () => {
+    expect(triesThen([made], "Iy", card("I1+V1"), people(3))).toMatchObject({ hand: null, help: null });
+  });
+});
+
+describe("days of a date field", () => {
+  it("are over a moment before the next one begins, in the reader's own place", () => {
+    expect(dayEnd("2026-02-28")).toBe(new Date(2026, 2, 1).getTime() - 1);
+    expect(dayEnd("28.2.2026")).toBeNull();
+  });
+  it("are counted over the ends of months and years", () => {
+    expect(inDays(new Date(2026, 11, 30, 23, 59).getTime(), 3)).toBe("2027-01-02");
+    expect(inDays(new Date(2026, 0, 5).getTime(), 0)).toBe("2026-01-05");
+  });
+});

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { OF_MESHES } from "../../../shared/check/mistakes/mistake";
 import { diagnosisOf } from "./ways/diagnosis";
 import { Dice, seedOf } from "./ways/dice";
 import { fileOf } from "./ways/fileOf";
@@ -13,12 +14,15 @@ const CASES = 60;
 
 type Made = Case & { readonly code: string; readonly wrong: Value };
 
-/** Mistakes of any code made in the addend of one source among others, with constants. */
+/** Those in mesh equations are looked for alone. */
+const PAIRED = WAYS.filter(({ code }) => !OF_MESHES.has(code));
+
+/** Mistakes of any such code made in the addend of one source among others, with constants. */
 function wrongAddends(name: string): readonly Made[] {
   const cases: Made[] = [];
   for (let n = 0; cases.length < CASES; n++) {
     const dice = new Dice(seedOf(name, n));
-    const { code, make } = dice.pick(WAYS);
+    const { code, make } = dice.pick(PAIRED);
     const made = make(dice);
     if (made === null || lineOf(made.question) !== "addend" || made.question.grouping.length < 2) continue;
     const [wrong, right] = [settled(made), rightValueOf(made.question)];

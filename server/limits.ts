@@ -11,6 +11,7 @@ export type Limits = {
   readonly awarenessClients: number;
   /** Structs in one update, since joining hostile ones can take time quadratic in their number. */
   readonly updateStructs: number;
+  /** Rooms in memory; each own try of a learner who is in it is one, too. */
   readonly rooms: number;
   readonly connections: number;
   readonly connectionsInRoom: number;
@@ -78,7 +79,7 @@ export const LIMITS: Limits = {
   awarenessBytes: MB / 16,
   awarenessClients: 64,
   updateStructs: 50_000,
-  rooms: 200,
+  rooms: 600,
   connections: 2000,
   connectionsInRoom: 200,
   connectionsOfOne: 16,

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import katex from "katex";
 import { describe, expect, it } from "vitest";
 import { lineLatex } from "../../src/steps/lineLatex";
@@ -25,4 +26,23 @@ describe("a line as it was typed", () => {
       expect(lineLatex(text)).toBeNull();
     },
   );
+
+  it("is mathematics that KaTeX takes, or none, whatever was typed", () => {
+    const pieces = fc.constantFrom(
+      ..."IVRabk12.,'′_()=+-−*/|∥∠°≈ Ωµm\\\\{}^$#%&~".split(""),
+      "sqrt",
+      "mA",
+      "kΩ",
+      "||",
+      "V(a)",
+    );
+    const typed = fc.array(pieces, { maxLength: 25 }).map((each) => each.join(""));
+    fc.assert(
+      fc.property(typed, (text) => {
+        const latex = lineLatex(text);
+        if (latex !== null) katex.renderToString(latex, { throwOnError: true, strict: "ignore" });
+      }),
+      { numRuns: 500 },
+    );
+  });
 });

@@ -85,7 +85,7 @@ function JoinedRoom({ room, tried, connection, lookAgain }: JoinedProps) {
               ink={together.paintings}
               layers={working.layers}
               printLayers={together.printLayers}
-              hint={together.hint}
+              hint={view.becomes ? "" : together.hint}
             >
               {(place) => (
                 <>

@@ -127,5 +127,6 @@ function replyText(reply: TryReply | null, text: string): string {
   if (reply?.outcome === "refused") return tryRefusalText(reply.why);
   if (reply?.outcome !== "unread") return "";
   const near = "at" in reply ? text.slice(reply.at, reply.at + 12).trim() : "";
-  return `${entryProblemText(reply.problem)}${near ? ` At “${near}”.` : ""}`;
+  const why = entryProblemText(reply.problem);
+  return near === "" || why.includes(near) ? why : `${why} At “${near}”.`;
 }

@@ -85,6 +85,11 @@ it("outlives the server's death once anybody has been told of it", async () => {
   void ann.replyTo({ do: "giveReason", ...meant, text: "the arrow" }).catch(() => {});
   await until("the reason is there", () => hart.tries[0]?.help?.reason.state === "given");
   const [told] = hart.tries;
+  void ann.replyTo({ do: "tryLine", card: "V1", text: "Iy = I_R4 - I_R5" }).catch(() => {});
+  await until("a line is told", () => hart.steps.lines.length === 1);
+  void ann.replyTo({ do: "askStepHelp", step: "line", card: "V1", count: 1, given: 0 }).catch(() => {});
+  await until("its first rung is told", () => hart.steps.lines[0]?.help?.rungs.length === 1);
+  const { lines } = hart.steps;
   await server.end("SIGKILL");
 
   const store = await openHistory(folder);
@@ -100,4 +105,6 @@ it("outlives the server's death once anybody has been told of it", async () => {
   const again = await join({ name: "Dr. Lee", key: INSTRUCTOR_KEY });
   await until("the instructor reads on", () => again.tries.length === 1);
   expect(again.tries).toEqual([told]);
+  await until("the line is there", () => again.steps.lines.length === 1);
+  expect(again.steps.lines).toEqual(lines);
 });

@@ -411,6 +411,54 @@ test("somebody who asks not to be kept by name is a learner by number in the who
   await ben.leave();
 });
 
+test("ink and pointers are shown as they were", async ({ browser, baseURL }) => {
+  const ana = await Somebody.in(browser, baseURL);
+  const code = await ana.start("Ana");
+  await ana.stretch([4, 4], [8, 4], "1k");
+  await ana.take("Pen");
+  await ana.draw([
+    [4, 8],
+    [6, 9],
+    [8, 8],
+  ]);
+  await expect(ana.inkWords).not.toBeEmpty();
+  // By the second line the pointer has been seen on the board for a while.
+  await ana.draw([
+    [4, 9],
+    [8, 10],
+  ]);
+  // Pointer tracks are stored when their participant leaves, at the latest.
+  await ana.page.goto("/");
+  const replay = new ReplayPage(ana.page);
+  await expect(async () => {
+    await replay.open(code);
+    await replay.page.keyboard.press("End");
+    await replay.page.keyboard.press("ArrowLeft");
+    await expect(replay.page.locator('[data-cursor="Ana"] svg')).toBeVisible({ timeout: 1000 });
+  }).toPass({ timeout: 20_000 });
+  await replay.page.keyboard.press("End");
+  const canvas = replay.page.locator("canvas").first();
+  const brown = () => canvas.evaluate(countOf, [0x7a, 0x45, 0x22] as const);
+  await expect.poll(brown).toBeGreaterThan(20);
+  await replay.ruler.focus();
+  await replay.page.keyboard.press("Home");
+  await expect.poll(brown).toBe(0);
+  await ana.leave();
+});
+
+/** Runs in the page: how many pixels of a canvas are of a colour. */
+function countOf(canvas: HTMLCanvasElement | SVGElement, [r, g, b]: readonly [number, number, number]): number {
+  const context = canvas instanceof HTMLCanvasElement ? canvas.getContext("2d") : null;
+  if (!context) return 0;
+  const { data } = context.getImageData(0, 0, context.canvas.width, context.canvas.height);
+  let count = 0;
+  for (let i = 0; i < data.length; i += 4) {
+    const isNear = [r, g, b].every((value, k) => Math.abs(value - (data[i + k] ?? 0)) < 14);
+    if (isNear && (data[i + 3] ?? 0) > 40) count++;
+  }
+  return count;
+}
+
 test("all of a replay goes by the keyboard", async ({ page }) => {
   const board = new BoardPage(page);
   const code = await board.start("Ana", { kind: "example", id: "three-sources" });

@@ -40,15 +40,15 @@ const TRUSTED_FIGURES = 8;
 
 /**
  * Every value that one mistake of the catalogue leads to, for the addend or total asked for; null where that has no
- * value. A mistake that changes nothing here is among them with the right value.
+ * value. A mistake that changes nothing here is among them with the right value. `solver` finds them in doubles, and rules
+ * out those whose equations contradict one another; with null, each is found exactly when it is asked for.
  */
-export function candidatesOf(target: Target): Candidates | null {
+export function candidatesOf(target: Target, solver: RoughSolver | null = new RoughSolver()): Candidates | null {
   const { circuit, wanted, sources } = target;
   const acting = sources === null ? circuit : actingCircuit(circuit, sources);
   const right = amountIn(acting, wanted);
   if (right === null) return null;
-  const solver = new RoughSolver();
-  const rough = isWellFound(right, solver.answer(acting, wanted)) ? solver : null;
+  const rough = solver !== null && isWellFound(right, solver.answer(acting, wanted)) ? solver : null;
   const mutations = sources === null ? wholeMistakes(circuit, wanted) : addendMistakes(target, acting);
   const inCircuit = valuesOf(mutations, wanted, rough).map((candidate) => toldAtFrequencyOf(right, candidate));
   const laws = nodeLawMistakes(acting, wanted, rough);
@@ -162,15 +162,16 @@ function withValueTimes(part: Part, times: Rational): Part | null {
 
 /** What mutations lead to: in doubles where these can be trusted, and exactly once that is asked for. */
 function valuesOf(mutations: readonly Scaled[], wanted: Wanted, solver: RoughSolver | null): readonly Candidate[] {
-  return mutations.map(({ mistake: made, circuit, wanted: other, times }): Candidate => {
+  return mutations.flatMap(({ mistake: made, circuit, wanted: other, times }): readonly Candidate[] => {
     const asked = other ?? wanted;
+    const rough = solver === null ? null : solver.answer(circuit, asked);
+    if (solver !== null && rough === null) return [];
     const amount = once(() => {
       const found = amountIn(circuit, asked);
       return found !== null && times !== undefined ? scaledAmount(found, times) : found;
     });
-    const rough = solver === null ? null : solver.answer(circuit, asked);
     const scaled = rough !== null && times !== undefined ? scaledRough(rough, toNumber(times)) : rough;
-    return { mistake: made, rough: scaled, amount };
+    return [{ mistake: made, rough: scaled, amount }];
   });
 }
 

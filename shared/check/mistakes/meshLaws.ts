@@ -25,13 +25,11 @@ export function meshLawMistakes(acting: Circuit, wanted: Wanted, isRough: boolea
   const bare = withoutWires(acting, wanted);
   const solver = new MeshSolver();
   return meshEquations(bare.circuit, bare.wanted).flatMap((equations) =>
-    slipsOf(equations).map(
-      (slip): Candidate => ({
-        mistake: slip.mistake,
-        rough: isRough ? solver.rough(equations, slip) : null,
-        amount: once(() => exactly(equations, slip)),
-      }),
-    ),
+    slipsOf(equations).flatMap((slip): readonly Candidate[] => {
+      const rough = isRough ? solver.rough(equations, slip) : null;
+      if (isRough && rough === null) return [];
+      return [{ mistake: slip.mistake, rough, amount: once(() => exactly(equations, slip)) }];
+    }),
   );
 }
 

@@ -33,14 +33,13 @@ export function nodeLawMistakes(acting: Circuit, wanted: Wanted, solver: RoughSo
   const set = solution.dc;
   const places = unknownsOf(set.network, set.structure);
   // What flows in a short is found by the unchanged laws afterwards, which the rough equations don't do.
-  const rough = isShort(set.network, wanted) ? null : solver;
-  return slipsOf(acting, solution.reference).map(
-    (slip): Candidate => ({
-      mistake: mistake(slip.kind, [slip.part], slip.node),
-      rough: rough?.answer(acting, wanted, roughly(slip)) ?? null,
-      amount: once(() => exactly(slip, set, places, wanted)),
-    }),
-  );
+  const inDoubles = isShort(set.network, wanted) ? null : solver;
+  return slipsOf(acting, solution.reference).flatMap((slip): readonly Candidate[] => {
+    const rough = inDoubles === null ? null : inDoubles.answer(acting, wanted, roughly(slip));
+    if (inDoubles !== null && rough === null) return [];
+    const amount = once(() => exactly(slip, set, places, wanted));
+    return [{ mistake: mistake(slip.kind, [slip.part], slip.node), rough, amount }];
+  });
 }
 
 function isShort(network: Network<Rational>, wanted: LinearWanted): boolean {

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { candidatesOf } from "../../../shared/check/mistakes/candidates";
+import { type Candidates, candidatesOf } from "../../../shared/check/mistakes/candidates";
 import { mayBe, roughOf } from "../../../shared/check/mistakes/rough";
 import { RoughSolver } from "../../../shared/check/mistakes/roughSolver";
-import { amountIn } from "../../../shared/check/mistakes/target";
+import { amountIn, type Candidate } from "../../../shared/check/mistakes/target";
 import { type Circuit, nodeId, partId, type Wanted } from "../../../shared/circuit";
 import { eachAlone } from "../../../shared/solve";
 import { type CircuitJson, circuits, EVERY_PART } from "../../generators/circuits";
@@ -52,19 +52,25 @@ describe("a rough answer", { timeout: 120_000 }, () => {
 });
 
 describe("the value that a mistake leads to", { timeout: 120_000 }, () => {
+  const all = (candidates: Candidates | null): readonly Candidate[] =>
+    candidates === null ? [] : [...candidates.wrong, ...candidates.inMeshes()];
   const expectNoneRuledOut = (json: CircuitJson): void => {
     const circuit = circuitOf(json);
     const [wanted] = circuit.wanted;
     if (wanted === undefined) return;
     const grouping = eachAlone(circuit);
     for (const sources of [null, ...grouping.slice(0, 2)]) {
-      const candidates = candidatesOf({ circuit, wanted, grouping, sources });
-      const all = candidates === null ? [] : [...candidates.wrong, ...candidates.inMeshes()];
-      for (const { mistake, rough, amount } of all) {
+      const target = { circuit, wanted, grouping, sources };
+      const found = all(candidatesOf(target));
+      for (const { mistake, rough, amount } of found) {
         const exact = amount();
         if (exact === null || rough === null) continue;
         expect(mayBe(rough, roughOf(exact), FIGURES), `${JSON.stringify([mistake, rough, roughOf(exact)])}`).toBe(true);
       }
+      // Without doubles nothing is ruled out: what has a value then has one with them, too.
+      const withValue = (candidates: readonly Candidate[]): readonly string[] =>
+        candidates.flatMap(({ mistake, amount }) => (amount() === null ? [] : [JSON.stringify(mistake)]));
+      expect(withValue(found)).toEqual(withValue(all(candidatesOf(target, null))));
     }
   };
 

@@ -54,7 +54,7 @@ export function Session({ room, api, manifest, player, secret }: Props) {
   const [held, setHeld] = useState<Held | null>(null);
   const shown = usePlayed(player, (state) => state.shown);
   const answers = usePlayed(player, (state) => state.answers);
-  const isAwaited = usePlayed(player, (state) => state.areAnswersAwaited);
+  const isAwaited = usePlayed(player, (state) => state.areAnswersAwaited && !state.isPlaying);
   const when = usePlayed(player, ({ at }) => elapsedText(player.timeOf(at) - player.beginning));
   const scene = useScene(shown, answers, settings);
   const { view, marks } = scene;
@@ -161,7 +161,9 @@ export function Session({ room, api, manifest, player, secret }: Props) {
             pages={[
               {
                 word: "Working",
-                content: () => <WorkingPage {...{ shown, scene }} choice={follow.choice} panel={working.panel} />,
+                content: () => (
+                  <WorkingPage {...{ shown, scene, answers }} choice={follow.choice} panel={working.panel} />
+                ),
               },
               {
                 word: "Chapters",

@@ -59,7 +59,8 @@ export function CircuitValues({ title, nodes, parts, isHidden }: ValuesProps) {
 
 type ProblemsProps = {
   readonly problems: readonly ShownProblem[];
-  readonly choose: (entry: EntryId) => void;
+  /** Shows a problem's symbol; null where nothing can be chosen. */
+  readonly choose: ((entry: EntryId) => void) | null;
 };
 
 /** What is to be mended, and what is only said; each leads to its symbol. */
@@ -90,7 +91,7 @@ function ProblemItems({ problems, choose }: ProblemsProps) {
       {problems.map(({ key, text, entries: [first] }) => (
         <li key={key}>
           {text}{" "}
-          {first && (
+          {first && choose && (
             <button type="button" onClick={() => choose(first)}>
               Show
             </button>

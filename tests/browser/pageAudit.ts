@@ -171,7 +171,9 @@ export async function auditFocus(page: Page, steps: number): Promise<readonly st
       const shown = element.matches("input[type=file]") ? (element.closest("label") ?? element) : element;
       const style = getComputedStyle(shown);
       const isShown = style.outlineStyle !== "none" && Number.parseFloat(style.outlineWidth) >= 2;
-      const name = `<${element.tagName.toLowerCase()}> “${element.getAttribute("aria-label") ?? element.textContent?.slice(0, 40)}”`;
+      const label = (element as Partial<HTMLInputElement>).labels?.[0] ?? element;
+      const words = element.getAttribute("aria-label") ?? label.textContent?.slice(0, 40);
+      const name = `<${element.tagName.toLowerCase()}> “${words}”`;
       return { name, isShown };
     });
     // From the last control the key leads out of the page, and then in again.

@@ -151,7 +151,7 @@ export class ReplayApi {
       case "replay/timeline":
         return ok(writeTimeline(replay.timeline));
       case "replay/entries":
-        return this.#entries(replay, query);
+        return this.#entries(replay, viewer, query);
       case "replay/board":
       case "replay/answers":
       case "replay/workings": {
@@ -175,14 +175,14 @@ export class ReplayApi {
     return room?.title ?? "";
   }
 
-  async #entries(replay: RoomReplay, query: URLSearchParams): Promise<ApiAnswer> {
+  async #entries(replay: RoomReplay, viewer: Viewer, query: URLSearchParams): Promise<ApiAnswer> {
     const { chunkEntries, chunkBytes } = this.#services.limits;
     const from = readSequence(query.get("from"));
     const to = query.has("to") ? readSequence(query.get("to")) : replay.length;
     if (from === null || from === 0) return badSequence("from");
     if (to === null) return badSequence("to");
     const end = replay.endOf(from, to, chunkEntries, chunkBytes);
-    const entries = end < from ? [] : await replay.entries(from, end);
+    const entries = end < from ? [] : await replay.entries(from, end, viewer.as === "instructor");
     return ok(writeChunk({ entries, next: end >= from && end < Math.min(to, replay.length) ? end + 1 : 0 }));
   }
 

@@ -1,3 +1,4 @@
+import { explanationWords } from "../../shared/check/mistakes";
 import type { ReplayEntry, ReplaySettings } from "../../shared/replay";
 import type { RoomAccess } from "../access";
 import { readHelpEvent, readStep, readTry, toldJudgement, toldOf } from "../check";
@@ -11,19 +12,31 @@ const PLAIN: readonly string[] = [ENTRY.update, ENTRY.pointers, ENTRY.look, ENTR
 
 /**
  * An entry as a replay is sent it: participants by number, without names, and without what pages are never sent. An entry
- * of a kind that is not known here keeps its place and has no bytes. `access` is the room's right after the entry.
+ * of a kind that is not known here keeps its place and has no bytes. `access` is the room's right after the entry. Those
+ * who instruct are sent what explains a wrong value, and the reasons that were given, besides.
  */
-export function forReplay(entry: HistoryEntry, access: RoomAccess, persons: Persons): ReplayEntry {
+export function forReplay(
+  entry: HistoryEntry,
+  access: RoomAccess,
+  persons: Persons,
+  isForInstructor = false,
+): ReplayEntry {
   const { sequence, time, kind } = entry;
   const participant = persons.number(entry.participant);
-  return { sequence, time, participant, kind, bytes: bytesOf(entry, access, persons) };
+  return { sequence, time, participant, kind, bytes: bytesOf(entry, access, persons, isForInstructor) };
 }
 
-function bytesOf({ kind, bytes }: HistoryEntry, access: RoomAccess, persons: Persons): Uint8Array {
+function bytesOf(
+  { kind, bytes }: HistoryEntry,
+  access: RoomAccess,
+  persons: Persons,
+  isForInstructor: boolean,
+): Uint8Array {
   if (PLAIN.includes(kind)) return bytes;
   if (OF_ACCESS.includes(kind)) return settingBytes(bytes, access, persons);
   if (kind === ENTRY.help) return rungBytes(bytes);
-  return kind === ENTRY.try ? tryBytes(bytes) : NOTHING;
+  if (kind === ENTRY.reason) return isForInstructor ? reasonBytes(bytes) : NOTHING;
+  return kind === ENTRY.try ? tryBytes(bytes, isForInstructor) : NOTHING;
 }
 
 function settingBytes(bytes: Uint8Array, access: RoomAccess, persons: Persons): Uint8Array {
@@ -40,12 +53,25 @@ export function settingsOf({ drawing, answers, lines, isLocked, isEnded }: RoomA
   return { drawing, answers, lines, isLocked, isEnded };
 }
 
-/** A try as everybody in the room was told it: without the answer's key, and without the mistakes that explain it. */
-function tryBytes(bytes: Uint8Array): Uint8Array {
+/**
+ * A try as everybody in the room was told it: without the answer's key, and without the mistakes that explain it, of which
+ * instructors are told the likeliest.
+ */
+function tryBytes(bytes: Uint8Array, isForInstructor: boolean): Uint8Array {
   const made = readTry(bytes);
   if (!made) return stepBytes(bytes);
-  const { wanted, card, text, count } = made;
-  return jsonBytes({ wanted, card, text, count, judgement: toldJudgement(made) });
+  const { wanted, card, text, count, help } = made;
+  const [likeliest] = isForInstructor ? (help?.thinkable ?? []) : [];
+  const mistake = likeliest && { mistake: explanationWords(likeliest).deed };
+  return jsonBytes({ wanted, card, text, count, judgement: toldJudgement(made), ...mistake });
+}
+
+/** Why it was so, in the line of whoever made the try. */
+function reasonBytes(bytes: Uint8Array): Uint8Array {
+  const event = readHelpEvent(bytes);
+  if (event?.did !== "giveReason") return NOTHING;
+  const { wanted, card, count, text } = event;
+  return jsonBytes({ wanted, card, count, text });
 }
 
 /** A rung of help in the words in which everybody was given it, without the mistake that it is about. */

@@ -137,9 +137,9 @@ export class RoomReplay {
   }
 
   /** Entries as a replay is sent them. */
-  async entries(from: number, to: number): Promise<readonly ReplayEntry[]> {
+  async entries(from: number, to: number, isForInstructor: boolean): Promise<readonly ReplayEntry[]> {
     const entries = await this.#store.read(this.room, from, Math.min(to, this.length));
-    return entries.map((entry) => forReplay(entry, this.accessAt(entry.sequence), this.persons));
+    return entries.map((entry) => forReplay(entry, this.accessAt(entry.sequence), this.persons, isForInstructor));
   }
 
   async #readOn(): Promise<void> {

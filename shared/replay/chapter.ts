@@ -67,6 +67,7 @@ export class ChapterFinder {
       case "step":
       case "update":
       case "help":
+      case "reason":
       case "join":
       case "leave":
       case "call":

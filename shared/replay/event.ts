@@ -21,7 +21,10 @@ export type SettingChange = {
 };
 
 /** A try as a replay has it: whose it is says the event. */
-export type ReplayTry = Pick<Try, "wanted" | "card" | "text" | "judgement" | "count">;
+export type ReplayTry = Pick<Try, "wanted" | "card" | "text" | "judgement" | "count"> & {
+  /** What probably led to a wrong value, as "leave V1 on"; null where nothing is known to, and for those who don't instruct. */
+  readonly mistake: string | null;
+};
 
 /** A zeroing or a line as a replay has it. */
 export type ReplayStep =
@@ -41,6 +44,8 @@ export type ReplayEvent = {
   | { readonly kind: "step"; readonly made: ReplayStep }
   /** A rung of help that was asked for with a wrong try, in its words. */
   | ({ readonly kind: "help"; readonly text: string } & MeantTry)
+  /** Why it was so, in one line; held back from those who don't instruct. */
+  | ({ readonly kind: "reason"; readonly text: string } & MeantTry)
   | { readonly kind: "join" }
   | { readonly kind: "leave" }
   | { readonly kind: "call"; readonly view: RoomView }
@@ -93,7 +98,8 @@ function readJsonKind(kind: string, fields: Readonly<Record<string, unknown>> | 
       return card === null ? null : { kind, card, wanted: text(fields.wanted) };
     }
     case "help":
-      return readHelp(fields);
+    case "reason":
+      return readOfTry(kind, fields);
     case "solved":
       return { kind, wanted: texts(fields.wanted) };
     case "chapter": {
@@ -133,7 +139,8 @@ function readTry(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> |
   const judgement = record(fields.judgement);
   const outcome = text(judgement?.outcome);
   if (wanted === null || card === null || entered === null || outcome === null) return null;
-  const made = { wanted, card, text: entered, judgement, count: number(fields.count) ?? 1 };
+  const count = number(fields.count) ?? 1;
+  const made = { wanted, card, text: entered, judgement, count, mistake: text(fields.mistake) };
   return { kind: "try", made: made as ReplayTry };
 }
 
@@ -156,7 +163,8 @@ function readStep(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> 
   return null;
 }
 
-function readHelp(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
+/** What was said about a try. */
+function readOfTry(kind: "help" | "reason", fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
   const [wanted, card, words, count] = [
     text(fields.wanted),
     text(fields.card),
@@ -164,7 +172,7 @@ function readHelp(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> 
     number(fields.count),
   ];
   if (wanted === null || card === null || words === null || count === null) return null;
-  return { kind: "help", wanted, card, count, text: words };
+  return { kind, wanted, card, count, text: words };
 }
 
 function readCall(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {

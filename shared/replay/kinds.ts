@@ -16,6 +16,7 @@ export const KINDS = [
   "solved",
   "chapter",
   "help",
+  "reason",
 ] as const;
 export type KnownKind = (typeof KINDS)[number];
 

@@ -67,6 +67,7 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
       return { ...moment, call: { participant, sequence, view: event.view } };
     case "update":
     case "help":
+    case "reason":
     case "step":
     case "pointers":
     case "solved":

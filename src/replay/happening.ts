@@ -1,6 +1,6 @@
 import { TOTAL_CARD } from "../../shared/messages";
 import { unreachable } from "../../shared/quantity";
-import type { ReplayEvent, ReplayStep, SettingChange } from "../../shared/replay";
+import type { ReplayEvent, ReplayStep, ReplayTry, SettingChange } from "../../shared/replay";
 import type { SessionLog } from "./sessionLog";
 
 /** Entries that are looked through for the last thing that happened. */
@@ -26,11 +26,13 @@ export function happeningText(event: ReplayEvent, name: string): string | null {
     case "update":
       return `${name} works on the board`;
     case "try":
-      return `${name} tries ${event.made.text} for ${event.made.wanted}, ${cardText(event.made.card)}`;
+      return `${name} tries ${event.made.text} for ${event.made.wanted}, ${cardText(event.made.card)}${mistakeText(event.made)}`;
     case "step":
       return `${name} ${stepText(event.made)}`;
     case "help":
       return `${name} asks for help with ${cardText(event.card)}: “${event.text}”`;
+    case "reason":
+      return `${name} says why ${cardText(event.card)} was not right: “${event.text}”`;
     case "join":
       return `${name} comes in`;
     case "leave":
@@ -50,6 +52,11 @@ export function happeningText(event: ReplayEvent, name: string): string | null {
     default:
       return unreachable(event);
   }
+}
+
+/** What probably led to a value, for those who are told; "" for all others. */
+export function mistakeText({ mistake }: ReplayTry): string {
+  return mistake === null ? "" : `. One way there: ${mistake}`;
 }
 
 /** What somebody made of a step on the way to a value, without who it was. */

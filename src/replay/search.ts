@@ -1,7 +1,7 @@
 import { type BoardEdit, EditReader } from "../../shared/board";
 import { unreachable } from "../../shared/quantity";
 import { type Chapter, chapterText, type Finding, type ReplayEvent, SearchIndex } from "../../shared/replay";
-import { cardText, stepText } from "./happening";
+import { cardText, mistakeText, stepText } from "./happening";
 import type { ReplayPlayer } from "./player";
 import { toldThen } from "./toldThen";
 
@@ -68,9 +68,10 @@ function placeOf({ sequence, time, participant }: ReplayEvent) {
 function triedWords(event: ReplayEvent): string | null {
   if (event.kind === "step") return stepText(event.made);
   if (event.kind === "help") return `asks for help with ${cardText(event.card)}: ${event.text}`;
+  if (event.kind === "reason") return `says why ${cardText(event.card)} was not right: ${event.text}`;
   if (event.kind !== "try") return null;
   const { text, wanted, card, judgement } = event.made;
-  return `tries ${text} for ${wanted}, ${cardText(card)}. ${toldThen(judgement) ?? ""}`;
+  return `tries ${text} for ${wanted}, ${cardText(card)}${mistakeText(event.made)}. ${toldThen(judgement) ?? ""}`;
 }
 
 /** Chapters that have every one of some words in what they are called. */

@@ -79,8 +79,8 @@ describe("a room at a moment", () => {
   });
 
   it("has the newest try of each card", () => {
-    expect(momentAt(5).tries).toEqual([{ ...tried(wrong), participant: 2, time: 4000 }]);
-    expect(momentAt(7).tries).toEqual([{ ...tried(right), participant: 2, time: 7000 }]);
+    expect(momentAt(5).tries).toEqual([{ ...tried(wrong), mistake: null, participant: 2, time: 4000 }]);
+    expect(momentAt(7).tries).toEqual([{ ...tried(right), mistake: null, participant: 2, time: 7000 }]);
   });
 
   it("has the settings of then, and the last call", () => {

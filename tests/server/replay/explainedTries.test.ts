@@ -25,8 +25,8 @@ const made = {
   count: 1,
   answer: "-1/50 A",
 };
-const replayed = (kind: string, value: object): unknown => {
-  const { bytes } = forReplay(entry(kind, value), OPEN_ACCESS, new Persons());
+const replayed = (kind: string, value: object, isForInstructor = false): unknown => {
+  const { bytes } = forReplay(entry(kind, value), OPEN_ACCESS, new Persons(), isForInstructor);
   return bytes.length === 0 ? null : JSON.parse(new TextDecoder().decode(bytes));
 };
 
@@ -42,7 +42,25 @@ it("a replay has a try as the room was told it: nothing of the mistake that expl
   expect(replayed("try", made)).toMatchObject({ judgement: { diagnosis: { code: "size", factor: 2 } } });
 });
 
-it("a replay has no reasons, which are for instructors, and no mistakes", () => {
+it("an instructor's replay has the likeliest mistake in words, and the reasons that were given", () => {
+  const other = [{ code: "signTurned", parts: [], node: null }];
+  const thinkable = [
+    { mistakes, addend: null },
+    { mistakes: other, addend: null },
+  ];
+  const help = { thinkable, isAsked: false, given: 0, reason: null };
+  const told = replayed("try", { ...made, help }, true) as object;
+  expect(told).toMatchObject({ text: "40 mA", judgement: { diagnosis: null }, mistake: "leave V1 on" });
+  expect(readEvent({ ...entry("try", told), participant: 1 })).toMatchObject({ made: { mistake: "leave V1 on" } });
+  expect(replayed("try", made, true)).not.toHaveProperty("mistake");
+  const about = { wanted: "Iy", card: "I1", count: 1 };
+  const given = { did: "giveReason", ...about, participant: "ann", name: "Ann", text: "V1 was still on" };
+  const reason = { ...about, text: "V1 was still on" };
+  expect(replayed("reason", given, true)).toEqual(reason);
+  expect(readEvent({ ...entry("reason", reason), participant: 1 })).toMatchObject({ kind: "reason", ...reason });
+});
+
+it("other replays have no reasons, which are for instructors, and no mistakes", () => {
   const about = { wanted: "Iy", card: "I1", count: 1, participant: "ann", name: "Ann" };
   expect(replayed("reason", { did: "giveReason", ...about, text: "V1 was still on" })).toBeNull();
   const explanation = { mistakes, addend: null };

@@ -40,6 +40,7 @@ describe("the tries of a moment", () => {
     wanted: "Iy",
     card: "V1+I1",
     text: "20 mA",
+    mistake: null,
     judgement: { outcome: "right" },
     count: 2,
     participant: 3,

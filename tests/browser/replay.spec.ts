@@ -190,9 +190,12 @@ test("a moment is found by what was done, held beside another one, and opened ag
     await find.getByRole("combobox", { name: "By" }).selectOption("Ben");
     await find.getByRole("combobox", { name: "What" }).selectOption("tries");
     await expect(find.getByRole("listitem")).toHaveText([
-      /Ben tries 20 mA for Iy, I1 alone\./,
+      /Ben tries 20 mA for Iy, I1 alone\. One way there: take the opposite reference direction\. Not right yet\./,
       /Ben tries -20 mA for Iy, I1 alone\. Right\./,
     ]);
+    // Those who instruct find it by the mistake, which nobody has been told.
+    await find.getByRole("searchbox").fill("opposite reference direction");
+    await expect(find.getByRole("status")).toHaveText("Found once.");
     await find.getByRole("searchbox").fill("no such words");
     await expect(find.getByRole("status")).toHaveText("Nothing found.");
   });

@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect } from "react";
+import { useLayoutEffect } from "react";
 import type { Chapter } from "../../shared/replay";
 import type { ReplayPlayer } from "./player";
 import { pressReplayKey, type ReplayKey, replayKey } from "./replayKeys";
@@ -11,7 +11,8 @@ const OWN_SPACE = "button, a";
 
 /** The keys of a replay, wherever on the page the focus is, but where it is on something that takes them itself. */
 export function useReplayKeys(player: ReplayPlayer, chapters: readonly Chapter[]): void {
-  useEffect(() => {
+  // A key that is pressed as soon as the ruler is there counts: effects after painting would miss it.
+  useLayoutEffect(() => {
     const sequences = chapters.map(({ sequence }) => sequence);
     const onKey = (event: KeyboardEvent) => {
       const meaning = replayKey(event);

@@ -403,7 +403,7 @@ test("somebody who asks not to be kept by name is a learner by number in the who
   const ben = await Somebody.in(browser, baseURL);
   await ben.join(code, "Ben");
   await ben.stretch([9, 9], [13, 9], "33k");
-  await (await ben.sheetOf("Class")).getByLabel("replays call me by name").uncheck();
+  await (await ben.sheetOf("Class")).getByLabel("replays call me by name").click();
   await expect(ben.page.getByLabel("replays call me by name")).not.toBeChecked();
   const replay = new ReplayPage(ana.page);
   await replay.open(code);

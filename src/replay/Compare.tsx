@@ -58,6 +58,7 @@ export function HeldMoment({ held, api, settings, nameOf, you, letGo }: Props) {
         {...{ marks, settings }}
       />
       <MomentSum
+        label="The sum of the held moment"
         {...{ shown, scene, nameOf, you }}
         choose={view.setCard}
         lookersAt={NOBODY}

@@ -11,6 +11,8 @@ import { toldThen } from "./toldThen";
 import type { Scene } from "./useScene";
 
 type Props = {
+  /** What its landmark is called. */
+  readonly label?: string;
   readonly shown: ShownRoom;
   readonly scene: Scene;
   /** Opens a card. */
@@ -24,11 +26,12 @@ type Props = {
 };
 
 /** The sum line of a moment, with the tries as they stood. */
-export function MomentSum({ shown, scene: { view }, choose, lookersAt, nameOf, you, isAwaited }: Props) {
+export function MomentSum({ label = "The sum", shown, scene: { view }, choose, lookersAt, nameOf, you, isAwaited }: Props) {
   const { board, circuit, moment } = shown;
   return (
     <div className={styles.momentSum} aria-busy={isAwaited} data-awaited={isAwaited}>
       <SumLine
+        label={label}
         wanted={view.report?.wanted ?? []}
         focus={view.focus}
         setFocus={view.setFocus}

@@ -15,6 +15,8 @@ import { QuantityName } from "./QuantityName";
 import styles from "./sum.module.css";
 
 type Props = {
+  /** What the landmark is called, where there is more than one sum on a page. */
+  readonly label?: string;
   /** The wanted quantities, of which one is in focus; empty where nothing is asked. */
   readonly wanted: readonly HiddenWanted[];
   readonly focus: number;
@@ -45,12 +47,12 @@ export type Groups = {
 
 /** The answer as an equation: each addend a card that opens its circuit, then their total, then groups of sources. */
 export function SumLine(props: Props) {
-  const { wanted, focus, cards, note } = props;
+  const { label = "The sum", wanted, focus, cards, note } = props;
   const [hasProducts, setProducts] = useState(false);
   const asked = wanted[focus];
   if (!asked) {
     return (
-      <section className={styles.line} aria-label="The sum">
+      <section className={styles.line} aria-label={label}>
         <p className={styles.lead}>{note}</p>
       </section>
     );
@@ -59,7 +61,7 @@ export function SumLine(props: Props) {
   const place = (card: SumCard) => <PlacedCard {...props} card={card} name={asked.name} hasProduct={hasProducts} />;
   const together = cards.filter((card) => !isInSum(card));
   return (
-    <section className={styles.line} aria-label="The sum">
+    <section className={styles.line} aria-label={label}>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the cards in it take the keys */}
       <div className={styles.row} onKeyDown={(event) => moveAlong(event, "[data-card]")}>
         <div className={styles.left}>

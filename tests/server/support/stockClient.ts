@@ -48,5 +48,10 @@ export function connectStock(
     disableBc: true,
     params,
   });
-  return { doc, provider, board: doc.getMap("board"), cookie, leave: () => provider.destroy() };
+  const leave = () => {
+    provider.destroy();
+    // The provider leaves its awareness running, whose timer would keep a process that is done.
+    provider.awareness.destroy();
+  };
+  return { doc, provider, board: doc.getMap("board"), cookie, leave };
 }

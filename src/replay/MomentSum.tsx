@@ -26,7 +26,16 @@ type Props = {
 };
 
 /** The sum line of a moment, with the tries as they stood. */
-export function MomentSum({ label = "The sum", shown, scene: { view }, choose, lookersAt, nameOf, you, isAwaited }: Props) {
+export function MomentSum({
+  label = "The sum",
+  shown,
+  scene: { view },
+  choose,
+  lookersAt,
+  nameOf,
+  you,
+  isAwaited,
+}: Props) {
   const { board, circuit, moment } = shown;
   return (
     <div className={styles.momentSum} aria-busy={isAwaited} data-awaited={isAwaited}>

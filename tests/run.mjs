@@ -25,9 +25,9 @@ function node(what, script, ...args) {
   return run(what, process.execPath, [join(ROOT, "node_modules", script), ...args]);
 }
 
-/** A Chromium of the system, or one that a package manager or Playwright can bring. */
+/** A Chromium of the system where playwright.config.ts looks for one, or one that a package manager or Playwright can bring. */
 function installBrowser() {
-  const known = [process.env.CHROMIUM_PATH, "/usr/bin/chromium", "/usr/bin/chromium-browser"];
+  const known = [process.env.CHROMIUM_PATH, "/usr/bin/chromium"];
   if (known.some((path) => path && existsSync(path))) return true;
   const isDebianRoot = process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
   if (isDebianRoot) {
@@ -77,7 +77,8 @@ function runAll() {
     "Tests in real browsers",
     process.execPath,
     [join(ROOT, "node_modules/@playwright/test/cli.js"), "test", "--reporter=list,json"],
-    { PLAYWRIGHT_JSON_OUTPUT_NAME: join(results, "playwright.json") },
+    // The rooms of the run go with its results.
+    { PLAYWRIGHT_JSON_OUTPUT_NAME: join(results, "playwright.json"), ADDEND_TEST_DATA: join(results, "data") },
   );
   countPlaywright();
 }

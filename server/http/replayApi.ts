@@ -182,7 +182,7 @@ export class ReplayApi {
     if (from === null || from === 0) return badSequence("from");
     if (to === null) return badSequence("to");
     const end = replay.endOf(from, to, chunkEntries, chunkBytes);
-    const entries = end < from ? [] : await replay.entries(from, end, viewer.as === "instructor");
+    const entries = end < from ? [] : await replay.entries(from, end, viewer.as);
     return ok(writeChunk({ entries, next: end >= from && end < Math.min(to, replay.length) ? end + 1 : 0 }));
   }
 

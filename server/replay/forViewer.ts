@@ -5,6 +5,7 @@ import { readHelpEvent, readStep, readTry, toldJudgement, toldOf } from "../chec
 import { ENTRY, type HistoryEntry } from "../history";
 import { jsonBytes, OF_ACCESS, readChange } from "../room/accessHistory";
 import type { Persons } from "./persons";
+import type { Viewer } from "./viewer";
 
 const NOTHING = new Uint8Array();
 /** Kinds whose bytes are sent as they are stored: they name nobody, and everybody in the room saw what they say. */
@@ -12,31 +13,21 @@ const PLAIN: readonly string[] = [ENTRY.update, ENTRY.pointers, ENTRY.look, ENTR
 
 /**
  * An entry as a replay is sent it: participants by number, without names, and without what pages are never sent. An entry
- * of a kind that is not known here keeps its place and has no bytes. `access` is the room's right after the entry. Those
- * who instruct are sent what explains a wrong value, and the reasons that were given, besides.
+ * of a kind that is not known here keeps its place and has no bytes. `access` is the room's right after the entry. An
+ * instructor is sent what explains a wrong value, and the reasons that were given, besides.
  */
-export function forReplay(
-  entry: HistoryEntry,
-  access: RoomAccess,
-  persons: Persons,
-  isForInstructor = false,
-): ReplayEntry {
+export function forReplay(entry: HistoryEntry, access: RoomAccess, persons: Persons, as: Viewer["as"]): ReplayEntry {
   const { sequence, time, kind } = entry;
   const participant = persons.number(entry.participant);
-  return { sequence, time, participant, kind, bytes: bytesOf(entry, access, persons, isForInstructor) };
+  return { sequence, time, participant, kind, bytes: bytesOf(entry, access, persons, as) };
 }
 
-function bytesOf(
-  { kind, bytes }: HistoryEntry,
-  access: RoomAccess,
-  persons: Persons,
-  isForInstructor: boolean,
-): Uint8Array {
+function bytesOf({ kind, bytes }: HistoryEntry, access: RoomAccess, persons: Persons, as: Viewer["as"]): Uint8Array {
   if (PLAIN.includes(kind)) return bytes;
   if (OF_ACCESS.includes(kind)) return settingBytes(bytes, access, persons);
-  if (kind === ENTRY.help) return rungBytes(bytes);
-  if (kind === ENTRY.reason) return isForInstructor ? reasonBytes(bytes) : NOTHING;
-  return kind === ENTRY.try ? tryBytes(bytes, isForInstructor) : NOTHING;
+  if (kind === ENTRY.help) return saidBytes(bytes, "giveRung");
+  if (kind === ENTRY.reason) return as === "instructor" ? saidBytes(bytes, "giveReason") : NOTHING;
+  return kind === ENTRY.try ? tryBytes(bytes, as) : NOTHING;
 }
 
 function settingBytes(bytes: Uint8Array, access: RoomAccess, persons: Persons): Uint8Array {
@@ -57,27 +48,22 @@ export function settingsOf({ drawing, answers, lines, isLocked, isEnded }: RoomA
  * A try as everybody in the room was told it: without the answer's key, and without the mistakes that explain it, of which
  * instructors are told the likeliest.
  */
-function tryBytes(bytes: Uint8Array, isForInstructor: boolean): Uint8Array {
+function tryBytes(bytes: Uint8Array, as: Viewer["as"]): Uint8Array {
   const made = readTry(bytes);
   if (!made) return stepBytes(bytes);
   const { wanted, card, text, count, help } = made;
-  const [likeliest] = isForInstructor ? (help?.thinkable ?? []) : [];
+  const [likeliest] = as === "instructor" ? (help?.thinkable ?? []) : [];
   const mistake = likeliest && { mistake: explanationWords(likeliest).deed };
   return jsonBytes({ wanted, card, text, count, judgement: toldJudgement(made), ...mistake });
 }
 
-/** Why it was so, in the line of whoever made the try. */
-function reasonBytes(bytes: Uint8Array): Uint8Array {
+/**
+ * What was said about a try: a rung of help in the words in which everybody was given it, without the mistake that it is
+ * about, or why it was so, in the line of whoever made the try.
+ */
+function saidBytes(bytes: Uint8Array, did: "giveRung" | "giveReason"): Uint8Array {
   const event = readHelpEvent(bytes);
-  if (event?.did !== "giveReason") return NOTHING;
-  const { wanted, card, count, text } = event;
-  return jsonBytes({ wanted, card, count, text });
-}
-
-/** A rung of help in the words in which everybody was given it, without the mistake that it is about. */
-function rungBytes(bytes: Uint8Array): Uint8Array {
-  const event = readHelpEvent(bytes);
-  if (event?.did !== "giveRung") return NOTHING;
+  if (event?.did !== did) return NOTHING;
   const { wanted, card, count, text } = event;
   return jsonBytes({ wanted, card, count, text });
 }

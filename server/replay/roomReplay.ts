@@ -16,6 +16,7 @@ import { ENTRY, type HistoryEntry, type HistoryStore } from "../history";
 import { OF_ACCESS, readChange } from "../room/accessHistory";
 import { forReplay, settingsOf } from "./forViewer";
 import { Persons } from "./persons";
+import type { Viewer } from "./viewer";
 
 type At<T> = { readonly sequence: number; readonly value: T };
 
@@ -136,10 +137,10 @@ export class RoomReplay {
     return { participants: this.persons.ids(), kinds: [...new Set(this.#heads.map(({ kind }) => kind))] };
   }
 
-  /** Entries as a replay is sent them. */
-  async entries(from: number, to: number, isForInstructor: boolean): Promise<readonly ReplayEntry[]> {
+  /** Entries as a viewer is sent them. */
+  async entries(from: number, to: number, as: Viewer["as"]): Promise<readonly ReplayEntry[]> {
     const entries = await this.#store.read(this.room, from, Math.min(to, this.length));
-    return entries.map((entry) => forReplay(entry, this.accessAt(entry.sequence), this.persons, isForInstructor));
+    return entries.map((entry) => forReplay(entry, this.accessAt(entry.sequence), this.persons, as));
   }
 
   async #readOn(): Promise<void> {
@@ -171,7 +172,8 @@ export class RoomReplay {
     }
     const made = entry.kind === ENTRY.try ? readTry(entry.bytes) : null;
     if (made) this.#tries.push({ sequence, value: withTry(this.triesAt(sequence), made) });
-    const event = readEvent(forReplay(entry, this.access, this.persons));
+    // Moments and chapters are the same for all viewers.
+    const event = readEvent(forReplay(entry, this.access, this.persons, "member"));
     const before = (this.#moments.at(-1) as At<Moment>).value;
     this.#moments.push({ sequence, value: afterEvent(before, event) });
     this.#chapters.take(event);

@@ -2,6 +2,7 @@ import { expect, it } from "vitest";
 import { OPEN_ACCESS } from "../../../server/access";
 import { forReplay } from "../../../server/replay/forViewer";
 import { Persons } from "../../../server/replay/persons";
+import type { Viewer } from "../../../server/replay/viewer";
 import { readEvent } from "../../../shared/replay";
 
 const entry = (kind: string, value: object) => ({
@@ -25,8 +26,8 @@ const made = {
   count: 1,
   answer: "-1/50 A",
 };
-const replayed = (kind: string, value: object, isForInstructor = false): unknown => {
-  const { bytes } = forReplay(entry(kind, value), OPEN_ACCESS, new Persons(), isForInstructor);
+const replayed = (kind: string, value: object, as: Viewer["as"] = "member"): unknown => {
+  const { bytes } = forReplay(entry(kind, value), OPEN_ACCESS, new Persons(), as);
   return bytes.length === 0 ? null : JSON.parse(new TextDecoder().decode(bytes));
 };
 
@@ -49,14 +50,14 @@ it("an instructor's replay has the likeliest mistake in words, and the reasons t
     { mistakes: other, addend: null },
   ];
   const help = { thinkable, isAsked: false, given: 0, reason: null };
-  const told = replayed("try", { ...made, help }, true) as object;
+  const told = replayed("try", { ...made, help }, "instructor") as object;
   expect(told).toMatchObject({ text: "40 mA", judgement: { diagnosis: null }, mistake: "leave V1 on" });
   expect(readEvent({ ...entry("try", told), participant: 1 })).toMatchObject({ made: { mistake: "leave V1 on" } });
-  expect(replayed("try", made, true)).not.toHaveProperty("mistake");
+  expect(replayed("try", made, "instructor")).not.toHaveProperty("mistake");
   const about = { wanted: "Iy", card: "I1", count: 1 };
   const given = { did: "giveReason", ...about, participant: "ann", name: "Ann", text: "V1 was still on" };
   const reason = { ...about, text: "V1 was still on" };
-  expect(replayed("reason", given, true)).toEqual(reason);
+  expect(replayed("reason", given, "instructor")).toEqual(reason);
   expect(readEvent({ ...entry("reason", reason), participant: 1 })).toMatchObject({ kind: "reason", ...reason });
 });
 

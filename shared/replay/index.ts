@@ -3,7 +3,6 @@ export { CHAPTER_TITLE_LENGTH, type ChapterEdit } from "./chapterEdit";
 export { chapterText } from "./chapterText";
 export { type Checkpoint, readCheckpoint, writeCheckpoint } from "./checkpoint";
 export { type Chunk, type ReplayEntry, readChunk, writeChunk } from "./chunk";
-export { type Density, densityOf, type Idle, idleStretches, playedTo } from "./density";
 export {
   type ReplayEvent,
   type ReplaySettings,
@@ -12,6 +11,7 @@ export {
   readEvent,
   type SettingChange,
 } from "./event";
+export { type Idle, idleStretches, playedTo } from "./idle";
 export { KINDS, kindOfNumber, numberOfKind } from "./kinds";
 export type {
   ChapterRequest,

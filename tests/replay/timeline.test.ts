@@ -1,14 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  densityOf,
-  idleStretches,
-  lastPlayed,
-  nextEdit,
-  playedTo,
-  sequenceAt,
-  timelineOf,
-  timeOf,
-} from "../../shared/replay";
+import { idleStretches, lastPlayed, nextEdit, playedTo, sequenceAt, timelineOf, timeOf } from "../../shared/replay";
 
 /** Entries one after another: seconds, participant, kind. */
 const lineOf = (...rows: readonly (readonly [seconds: number, participant: number, kind: string])[]) =>
@@ -50,11 +41,6 @@ describe("the timeline of a session", () => {
   it("goes on without a step back where the clock was put back", () => {
     const line = lineOf([100, 1, "update"], [90, 1, "update"], [105, 1, "update"]);
     expect([...line.times]).toEqual([100_000, 100_000, 105_000]);
-  });
-
-  it("counts what each participant did in equal spans; what the server noted is nobody's", () => {
-    const density = densityOf(LESSON, 100_000, 200_000, 4);
-    expect(Object.fromEntries(density)).toEqual({ 1: [3, 0, 0, 1], 2: [0, 0, 1, 0] });
   });
 });
 

@@ -2,27 +2,7 @@ import { numberOfKind } from "./kinds";
 import { TRACK_SPAN } from "./pointerTrack";
 import { lastPlayed, type Timeline, timeOf } from "./timeline";
 
-/** How much each participant did in each of some equal spans of time: entries, by participant number and then by span. */
-export type Density = ReadonlyMap<number, readonly number[]>;
-
 const POINTERS = numberOfKind("pointers");
-/** Kinds that say something about a room or its replay, and are nothing that somebody does on the board. */
-const QUIET: ReadonlySet<number> = new Set([numberOfKind("solved"), numberOfKind("chapter"), numberOfKind("leave")]);
-
-/** Counts what is done in `spans` equal spans between two times, `from` < `to`, both in milliseconds since 1970. */
-export function densityOf(timeline: Timeline, from: number, to: number, spans: number): Density {
-  const density = new Map<number, number[]>();
-  const { times, participants, kinds, length } = timeline;
-  for (let index = 0; index < length; index++) {
-    const [time, participant] = [times[index] as number, participants[index] as number];
-    if (time < from || time > to || participant === 0 || QUIET.has(kinds[index] as number)) continue;
-    const counts = density.get(participant) ?? new Array<number>(spans).fill(0);
-    density.set(participant, counts);
-    const span = Math.min(spans - 1, Math.floor(((time - from) / (to - from)) * spans));
-    counts[span] = (counts[span] ?? 0) + 1;
-  }
-  return density;
-}
 
 /** A stretch of time in which nothing happened, in milliseconds since 1970. */
 export type Idle = { readonly from: number; readonly to: number };

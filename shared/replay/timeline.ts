@@ -1,6 +1,7 @@
 import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
-import { KINDS, kindOfNumber, numberOfKind } from "./kinds";
+import type { ReplayEntry } from "./chunk";
+import { KINDS, numberOfKind } from "./kinds";
 
 /** When each entry of a room's history came, by whom and of what kind: all that a replay's scale needs, four bytes an entry. */
 export type Timeline = {
@@ -14,25 +15,15 @@ export type Timeline = {
   readonly kinds: Uint8Array;
 };
 
-/** What a timeline is made of. */
-export type EntryHead = {
-  readonly sequence: number;
-  readonly time: number;
-  readonly participant: number;
-  readonly kind: string;
-};
+/** What a timeline is made of: an entry of a replay without its bytes. */
+export type EntryHead = Omit<ReplayEntry, "bytes">;
 
 const FORMAT = 1;
 const CHAPTER = numberOfKind("chapter");
 
 /** `heads` are all of a room's entries from the first on. A clock that was put back stands still until it is made up. */
 export function timelineOf(heads: readonly EntryHead[]): Timeline {
-  const timeline = {
-    length: heads.length,
-    times: new Float64Array(heads.length),
-    participants: new Uint16Array(heads.length),
-    kinds: new Uint8Array(heads.length),
-  };
+  const timeline = emptyTimeline(heads.length);
   let latest = Number.NEGATIVE_INFINITY;
   for (const [index, { time, participant, kind }] of heads.entries()) {
     latest = Math.max(latest, time);
@@ -70,19 +61,29 @@ export function readTimeline(bytes: Uint8Array): Timeline | null {
     const length = decoding.readVarUint(decoder);
     // Each entry takes three bytes at least.
     if (length > bytes.length / 3) return null;
-    const heads: EntryHead[] = [];
+    const timeline = emptyTimeline(length);
     let time = 0;
     for (let index = 0; index < length; index++) {
       time += decoding.readVarUint(decoder);
-      const participant = decoding.readVarUint(decoder);
+      timeline.times[index] = time;
+      timeline.participants[index] = decoding.readVarUint(decoder);
       const kind = decoding.readVarUint(decoder);
       if (kind > KINDS.length) return null;
-      heads.push({ sequence: index + 1, time, participant, kind: kindOfNumber(kind) ?? "" });
+      timeline.kinds[index] = kind;
     }
-    return decoder.pos === bytes.length ? timelineOf(heads) : null;
+    return decoder.pos === bytes.length ? timeline : null;
   } catch {
     return null;
   }
+}
+
+function emptyTimeline(length: number): Timeline {
+  return {
+    length,
+    times: new Float64Array(length),
+    participants: new Uint16Array(length),
+    kinds: new Uint8Array(length),
+  };
 }
 
 /** Sequence of the last entry that had come at a time; 0 before the first. */

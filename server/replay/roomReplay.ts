@@ -1,3 +1,4 @@
+import { countWhile } from "../../shared/quantity";
 import {
   afterEvent,
   BEGINNING,
@@ -183,11 +184,6 @@ export class RoomReplay {
 
 /** The value that counts at a sequence, of a list by rising sequences that begins with 0. */
 function lastAt<T>(values: readonly At<T>[], sequence: number): T {
-  let [low, high] = [0, values.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((values[middle] as At<T>).sequence <= sequence) low = middle + 1;
-    else high = middle;
-  }
-  return (values[Math.max(0, low - 1)] as At<T>).value;
+  const count = countWhile(values.length, (place) => (values[place] as At<T>).sequence <= sequence);
+  return (values[Math.max(0, count - 1)] as At<T>).value;
 }

@@ -1,5 +1,6 @@
 import * as Y from "yjs";
 import { type Board, readBoard, titleOf } from "../../shared/board";
+import { countWhile } from "../../shared/quantity";
 
 /** What became of an update that a client sent. */
 export type Applied =
@@ -185,13 +186,7 @@ function isCovered(deleted: Decoded["ds"], known: Decoded["ds"]): boolean {
 
 /** The last range that begins at a clock or before it. */
 function lastFrom<T extends { readonly clock: number }>(ranges: readonly T[], clock: number): T | undefined {
-  let [low, high] = [0, ranges.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((ranges[middle] as T).clock <= clock) low = middle + 1;
-    else high = middle;
-  }
-  return ranges[low - 1];
+  return ranges[countWhile(ranges.length, (place) => (ranges[place] as T).clock <= clock) - 1];
 }
 
 /** A document of those updates that can be applied; one that can't is left out, and all begun again without it. */

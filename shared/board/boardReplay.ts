@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import { countWhile } from "../quantity";
 
 /** One change of a board: the number that its entry has in the room's history, and a Yjs update. */
 export type BoardUpdate = { readonly sequence: number; readonly update: Uint8Array };
@@ -128,13 +129,7 @@ function applyQuietly(doc: Y.Doc, update: Uint8Array): void {
 
 /** How many of a sorted list come at a sequence or before it. */
 function placeOf(sorted: readonly { readonly sequence: number }[], sequence: number): number {
-  let [low, high] = [0, sorted.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((sorted[middle] as { readonly sequence: number }).sequence <= sequence) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return countWhile(sorted.length, (place) => (sorted[place] as { readonly sequence: number }).sequence <= sequence);
 }
 
 function joined(ranges: readonly Range[]): Range[] {

@@ -1,4 +1,5 @@
 export { greatestCommonDivisor, safeCommonDivisor, safeRemainder } from "./commonDivisor";
+export { countWhile } from "./countWhile";
 export { canonicalText } from "./cursor";
 export { plainDigits } from "./numberText";
 export { type QuantityFault, type QuantityProblem, quantityProblemText, type Reading } from "./problem";

@@ -1,6 +1,7 @@
 import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
 import { type InkSpot, inkSpot } from "../board";
+import { countWhile } from "../quantity";
 
 /** Where somebody's pointer was at a time, null off the board. Times in milliseconds since 1970. */
 export type PointerSample = { readonly time: number; readonly at: InkSpot | null };
@@ -74,14 +75,8 @@ export function readTrack(bytes: Uint8Array, end: number): readonly PointerSampl
  * between them. Null before the first sample and where it is off the board.
  */
 export function spotAt(samples: readonly PointerSample[], time: number): InkSpot | null {
-  let low = 0;
-  let high = samples.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((samples[middle] as PointerSample).time <= time) low = middle + 1;
-    else high = middle;
-  }
-  const [before, after] = [samples[low - 1], samples[low]];
+  const passed = countWhile(samples.length, (index) => (samples[index] as PointerSample).time <= time);
+  const [before, after] = [samples[passed - 1], samples[passed]];
   if (!before?.at) return null;
   const span = after ? after.time - before.time : 0;
   if (!after?.at || span === 0 || span > 3 * SAMPLE_INTERVAL) return before.at;

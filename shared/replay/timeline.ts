@@ -1,5 +1,6 @@
 import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
+import { countWhile } from "../quantity";
 import type { ReplayEntry } from "./chunk";
 import { KINDS, numberOfKind } from "./kinds";
 
@@ -88,14 +89,7 @@ function emptyTimeline(length: number): Timeline {
 
 /** Sequence of the last entry that had come at a time; 0 before the first. */
 export function sequenceAt({ times, length }: Timeline, time: number): number {
-  let low = 0;
-  let high = length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((times[middle] as number) <= time) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return countWhile(length, (index) => (times[index] as number) <= time);
 }
 
 /** When an entry came; for 0, the beginning, that of the first. 0 in an empty history. */

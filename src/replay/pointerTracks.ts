@@ -1,4 +1,5 @@
 import type { InkSpot } from "../../shared/board";
+import { countWhile } from "../../shared/quantity";
 import { type PointerSample, type ReplayEvent, spotAt } from "../../shared/replay";
 
 type Track = { readonly from: number; readonly samples: readonly PointerSample[] };
@@ -24,13 +25,7 @@ export class PointerTracks {
   /** Where somebody's pointer is at a time; null where it is nowhere, or where that is not known. */
   at(participant: number, time: number): InkSpot | null {
     const own = this.#tracks.get(participant) ?? [];
-    let [low, high] = [0, own.length];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if ((own[middle] as Track).from <= time) low = middle + 1;
-      else high = middle;
-    }
-    const track = own[low - 1];
+    const track = own[countWhile(own.length, (index) => (own[index] as Track).from <= time) - 1];
     if (!track || time - (track.samples.at(-1)?.time ?? 0) > RESTING) return null;
     return spotAt(track.samples, time);
   }

@@ -58,6 +58,7 @@ export const joinFailure = (why: JoinRefusal): ApiAnswer => failure(why, JOIN_TE
 
 /** More requests than are taken from one place. */
 export const TOO_MANY = failure("tooMany", "Too many requests came from this network. Wait a moment and try again.");
+export const NOT_STORED = failure("unavailable", "Nothing can be saved at the moment. Try again in a while.");
 export const UNKNOWN_ROOM = failure("unknownRoom", "There is no room with this code.");
 
 /** Why a body was not taken. */

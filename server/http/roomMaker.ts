@@ -4,7 +4,8 @@ import { hashOfKey, type Identity, newInstructorKey, newRoomCode } from "../acce
 import type { RoomDirectory } from "../history";
 import type { Limits } from "../limits";
 import type { Room, RoomRegistry } from "../room";
-import { type ApiAnswer, failure, joinFailure } from "./apiAnswer";
+import { within } from "../within";
+import { type ApiAnswer, joinFailure, NOT_STORED } from "./apiAnswer";
 
 export type RoomMakerServices = {
   readonly registry: RoomRegistry;
@@ -55,16 +56,11 @@ export class RoomMaker {
     holdsKey: boolean,
   ): Promise<RoomJoined | ApiAnswer> {
     const { identity, limits } = this.#services;
-    let timer: NodeJS.Timeout | null = null;
-    const late = new Promise<"late">((resolve) => {
-      timer = setTimeout(() => resolve("late"), limits.storePatience);
-    });
-    const you = await Promise.race([room.admit(participant, asked, holdsKey), late]);
-    if (timer) clearTimeout(timer);
+    const you = await within(room.admit(participant, asked, holdsKey), limits.storePatience);
     if (you === "late") {
       // With the cookie, the next try is the same participant's, and finds the membership that waits to be stored.
       const headers = { "Set-Cookie": identity.cookie(participant) };
-      return { ...failure("unavailable", "Nothing can be saved at the moment. Try again in a while."), headers };
+      return { ...NOT_STORED, headers };
     }
     return typeof you === "string" ? joinFailure(you) : { you };
   }

@@ -2,7 +2,8 @@ import type { TryGlance, TryListed, TryOpened } from "../../shared/messages";
 import { findMember, lookRefusal, newTryCode, openRefusal } from "../access";
 import { RateLimits } from "../rateLimit";
 import type { Room } from "../room";
-import { type ApiAnswer, failure } from "./apiAnswer";
+import { within } from "../within";
+import { type ApiAnswer, failure, joinFailure, NOT_STORED } from "./apiAnswer";
 import type { RoomsApiServices } from "./roomsApi";
 
 /** How often the name of a new try is drawn again where it is taken, which one in 31²⁰ is. */
@@ -23,7 +24,7 @@ export class TriesApi {
 
   /** The room in which a participant tries the problem alone: always the same one, made where there is none yet. */
   async open(room: Room, { participant, address }: Asker): Promise<ApiAnswer> {
-    const { directory, registry, now } = this.#services;
+    const { directory, registry, limits, now } = this.#services;
     if (participant === null) return REFUSALS.notMember;
     const known = await directory.findTry(room.name, participant);
     const refusal = openRefusal(room.access, participant, known !== null);
@@ -31,8 +32,8 @@ export class TriesApi {
     if (known === null && !this.#begun.take(address, now())) return TOO_MANY_BEGUN;
     const name = known ?? (await this.#make(room.name, participant));
     const own = await registry.open(name);
-    // One whose beginning was not stored before the server died begins now.
-    if (!(await this.#isStored(own.beginTry()))) return NOT_STORED;
+    // One whose beginning was not stored before the server died begins now. A store that doesn't work is not waited for.
+    if ((await within(own.beginTry(), limits.storePatience)) === "late") return NOT_STORED;
     const opened: TryOpened = { room: name };
     return { status: known === null ? 201 : 200, body: opened };
   }
@@ -76,17 +77,6 @@ export class TriesApi {
     }
     throw new Error(`no free name for a try in ${CODE_TRIES} attempts`);
   }
-
-  /** Waits for the store, but not for one that doesn't work. */
-  async #isStored(storing: Promise<void>): Promise<boolean> {
-    let timer: NodeJS.Timeout | null = null;
-    const late = new Promise<false>((resolve) => {
-      timer = setTimeout(() => resolve(false), this.#services.limits.storePatience);
-    });
-    const isStored = await Promise.race([storing.then(() => true), late]);
-    if (timer) clearTimeout(timer);
-    return isStored;
-  }
 }
 
 function nameOf(room: Room, participant: string): string {
@@ -95,7 +85,7 @@ function nameOf(room: Room, participant: string): string {
 
 const REFUSALS = {
   notMember: failure("notMember", "Join the room first; its problem can be tried alone after that."),
-  removed: failure("removed", "The instructor has removed you from this room."),
+  removed: joinFailure("removed"),
   notLearner: failure(
     "notLearner",
     "Learners have tries of their own. An instructor sees all of them, and observers none.",
@@ -105,4 +95,3 @@ const REFUSALS = {
 } as const;
 
 const TOO_MANY_BEGUN = failure("tooMany", "Many tries were begun from this network. Wait a moment and try again.");
-const NOT_STORED = failure("unavailable", "Nothing can be saved at the moment. Try again in a while.");

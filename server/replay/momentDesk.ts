@@ -1,4 +1,5 @@
 import type { DerivedWorkings, SolvedAnswers, Solver } from "../solver";
+import { within } from "../within";
 
 /** A board that somebody wants answers or lines to: the room's name and the number of the board's last change tell which. */
 export type MomentBoard = {
@@ -88,14 +89,12 @@ export class MomentDesk {
     const board = await read();
     // No room has a space in its name, so that this is none of theirs.
     const room = `moment ${++this.#jobs}`;
-    let timer: NodeJS.Timeout | null = null;
+    const solved = new Promise<Done>((done) => start({ room, take: () => ({ revision, board }), done }));
     try {
-      return await new Promise<Done>((resolve, reject) => {
-        timer = setTimeout(() => reject(new DeskBusy("solving this moment takes too long")), this.#rules.patience);
-        start({ room, take: () => ({ revision, board }), done: resolve });
-      });
+      const done = await within(solved, this.#rules.patience);
+      if (done === "late") throw new DeskBusy("solving this moment takes too long");
+      return done;
     } finally {
-      if (timer) clearTimeout(timer);
       this.#solver.forget(room);
     }
   }

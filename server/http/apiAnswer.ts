@@ -61,12 +61,6 @@ export const TOO_MANY = failure("tooMany", "Too many requests came from this net
 export const NOT_STORED = failure("unavailable", "Nothing can be saved at the moment. Try again in a while.");
 export const UNKNOWN_ROOM = failure("unknownRoom", "There is no room with this code.");
 
-/** Why a body was not taken. */
-export function badBody(why: "tooLarge" | "notJson", limit: number): ApiAnswer {
-  if (why === "tooLarge") return failure("tooLarge", `A request has at most ${limit} bytes.`);
-  return failure("badRequest", "The request is no JSON.");
-}
-
 const PLAIN_HEADERS = { "Cache-Control": "no-store", "X-Content-Type-Options": "nosniff" };
 
 /** Sends an answer. One whose parts fail is cut off, so that nobody takes what came for all of it. */

@@ -1,16 +1,16 @@
 import { createHash, randomBytes } from "node:crypto";
 import type { IncomingMessage } from "node:http";
-import type { z } from "zod";
 import type { ChapterEdit, ChapterRequest, LinkMade } from "../../shared/replay";
-import { chapterRequestSchema, faultText, goOnSchema, makeLinkSchema, retentionSchema } from "../access";
+import { chapterRequestSchema, goOnSchema, makeLinkSchema, retentionSchema } from "../access";
 import { ENTRY, type RoomDirectory } from "../history";
 import type { Limits } from "../limits";
 import type { RateLimits } from "../rateLimit";
 import type { Removal, Replays, RoomReplay, Viewer } from "../replay";
 import type { RoomRegistry } from "../room";
-import { type ApiAnswer, badBody, failure, ok, TOO_MANY, UNKNOWN_ROOM } from "./apiAnswer";
+import { type ApiAnswer, failure, ok, TOO_MANY, UNKNOWN_ROOM } from "./apiAnswer";
+import { readAsked } from "./readAsked";
 import type { ReplayRequest } from "./replayAddress";
-import { addressOf, readJsonBody } from "./requestBody";
+import { addressOf } from "./requestBody";
 import type { RoomMaker } from "./roomMaker";
 
 export type ReplayChangesServices = {
@@ -23,9 +23,6 @@ export type ReplayChangesServices = {
   readonly limits: Limits;
   readonly now: () => number;
 };
-
-/** Longest body of these requests, in bytes. */
-const SMALL_BODY = 8 * 1024;
 
 /** What is done to a room's history, and with it: chapters, links, going on from a moment, keeping and deleting. */
 export class ReplayChanges {
@@ -70,7 +67,7 @@ export class ReplayChanges {
     const { maker, creates, replays, now } = this.#services;
     if (!viewer.mayGoOn) return failure("notAllowed", "Only who may draw in a room can go on from its replay.");
     if (!creates.take(addressOf(request), now())) return TOO_MANY;
-    const asked = await read(request, goOnSchema);
+    const asked = await readAsked(request, goOnSchema);
     if (!asked.ok) return asked.answer;
     const { at, name } = asked.value;
     if (at > replay.length) return noSuchMoment(replay.length);
@@ -80,7 +77,7 @@ export class ReplayChanges {
 
   /** An edit becomes an entry of the history; the reply has the chapters as it leaves them. */
   async #editChapters(request: IncomingMessage, replay: RoomReplay, participant: string): Promise<ApiAnswer> {
-    const asked = await read(request, chapterRequestSchema);
+    const asked = await readAsked(request, chapterRequestSchema);
     if (!asked.ok) return asked.answer;
     if (asked.value.do === "add" && asked.value.at > replay.length) return noSuchMoment(replay.length);
     if (asked.value.do !== "remove" && replay.chapterEdits >= this.#services.limits.chapters) return TOO_MANY_CHAPTERS;
@@ -96,7 +93,7 @@ export class ReplayChanges {
 
   async #makeLink(request: IncomingMessage, room: string): Promise<ApiAnswer> {
     const { directory, limits, now } = this.#services;
-    const asked = await read(request, makeLinkSchema);
+    const asked = await readAsked(request, makeLinkSchema);
     if (!asked.ok) return asked.answer;
     if ((await directory.find(room))?.tryOf) return NOT_SHARED;
     const { until } = asked.value;
@@ -118,7 +115,7 @@ export class ReplayChanges {
 
   async #setRetention(request: IncomingMessage, room: string): Promise<ApiAnswer> {
     const { directory, now } = this.#services;
-    const asked = await read(request, retentionSchema);
+    const asked = await readAsked(request, retentionSchema);
     if (!asked.ok) return asked.answer;
     if (asked.value.keep === "until" && asked.value.until <= now()) {
       return failure("badRequest", `"until" is to be a time that is still to come. To delete the room now, delete it.`);
@@ -157,15 +154,4 @@ function hasChapter({ chapters }: RoomReplay, id: string): boolean {
 
 function editOf(asked: ChapterRequest): ChapterEdit {
   return asked.do === "add" ? { ...asked, id: `added ${randomBytes(6).toString("base64url")}` } : asked;
-}
-
-type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly answer: ApiAnswer };
-
-async function read<T>(request: IncomingMessage, schema: z.ZodType<T>): Promise<Read<T>> {
-  const body = await readJsonBody(request, SMALL_BODY);
-  if (!body.ok) return { ok: false, answer: badBody(body.why, SMALL_BODY) };
-  const { data, error } = schema.safeParse(body.json);
-  if (data === undefined)
-    return { ok: false, answer: failure("badRequest", faultText(error as z.ZodError, "request")) };
-  return { ok: true, value: data };
 }

@@ -1,7 +1,7 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { unreachable } from "../../shared/circuit";
 import type { RoomGlance } from "../../shared/messages";
-import { createRoomSchema, faultText, type Identity, isKeyOf, joinRoomSchema, openTrySchema } from "../access";
+import { createRoomSchema, type Identity, isKeyOf, joinRoomSchema, openTrySchema } from "../access";
 import type { RoomDirectory } from "../history";
 import type { Limits } from "../limits";
 import type { Log } from "../log";
@@ -9,9 +9,10 @@ import { RateLimits } from "../rateLimit";
 import { EntryRefused, type RoomRegistry } from "../room";
 import { StartThread } from "../roomStart";
 import { isRoomName } from "../sync/roomAddress";
-import { type ApiAnswer, badBody, failure, sendAnswer, TOO_MANY, UNKNOWN_ROOM } from "./apiAnswer";
+import { type ApiAnswer, failure, sendAnswer, TOO_MANY, UNKNOWN_ROOM } from "./apiAnswer";
 import { isOwnOrigin } from "./origin";
-import { addressOf, readJsonBody } from "./requestBody";
+import { readAsked } from "./readAsked";
+import { addressOf } from "./requestBody";
 import { RoomMaker } from "./roomMaker";
 import { TriesApi } from "./triesApi";
 
@@ -26,8 +27,6 @@ export type RoomsApiServices = {
   readonly now: () => number;
 };
 
-/** Longest body of a request that has no file in it, in bytes. */
-const SMALL_BODY = 8 * 1024;
 const MOST_VISITS = 100;
 
 type Route =
@@ -108,31 +107,27 @@ export class RoomsApi {
   async #create(request: IncomingMessage): Promise<ApiAnswer> {
     const { limits, now } = this.#services;
     if (!this.#creates.take(addressOf(request), now())) return TOO_MANY;
-    const body = await readJsonBody(request, limits.fileBytes);
-    if (!body.ok) return badBody(body.why, limits.fileBytes);
-    const asked = createRoomSchema.safeParse(body.json);
-    if (!asked.success) return failure("badRequest", faultText(asked.error, "request"));
-    const start = await this.#starts.read(asked.data.from);
+    const asked = await readAsked(request, createRoomSchema, limits.fileBytes);
+    if (!asked.ok) return asked.answer;
+    const start = await this.#starts.read(asked.value.from);
     if (!start.ok) return failure(start.code, start.text);
-    return this.#maker.make(request, asked.data, start.update);
+    return this.#maker.make(request, asked.value, start.update);
   }
 
   async #join(request: IncomingMessage, name: string): Promise<ApiAnswer> {
     const { registry, identity, directory, now } = this.#services;
     if (!this.#joins.take(addressOf(request), now())) return TOO_MANY;
-    const body = await readJsonBody(request, SMALL_BODY);
-    if (!body.ok) return badBody(body.why, SMALL_BODY);
-    const asked = joinRoomSchema.safeParse(body.json);
-    if (!asked.success) return failure("badRequest", faultText(asked.error, "request"));
+    const asked = await readAsked(request, joinRoomSchema);
+    if (!asked.ok) return asked.answer;
     const listed = await directory.find(name);
     const room = listed && (await registry.find(name));
     // Nobody joins somebody's own try: who sees it follows from the room that it is a try of.
     if (!room || room.tryOf !== null) return UNKNOWN_ROOM;
-    const { key } = asked.data;
+    const { key } = asked.value;
     const holdsKey = key !== undefined && listed.keyHash !== null && isKeyOf(listed.keyHash, key);
     if (key !== undefined && !holdsKey) return this.#wrongKey(request);
     const participant = identity.read(request.headers.cookie) ?? identity.newParticipant();
-    const you = await this.#maker.admit(room, participant, asked.data, holdsKey);
+    const you = await this.#maker.admit(room, participant, asked.value, holdsKey);
     if ("status" in you) return you;
     return { status: 200, body: you, headers: { "Set-Cookie": identity.cookie(participant) } };
   }
@@ -165,10 +160,8 @@ export class RoomsApi {
     const address = addressOf(request);
     if (!this.#joins.take(address, now())) return TOO_MANY;
     if (route.to === "openTry") {
-      const body = await readJsonBody(request, SMALL_BODY);
-      if (!body.ok) return badBody(body.why, SMALL_BODY);
-      const asked = openTrySchema.safeParse(body.json);
-      if (!asked.success) return failure("badRequest", faultText(asked.error, "request"));
+      const asked = await readAsked(request, openTrySchema);
+      if (!asked.ok) return asked.answer;
     }
     const room = await registry.find(route.room);
     if (!room || room.tryOf !== null) return UNKNOWN_ROOM;

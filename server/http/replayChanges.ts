@@ -1,5 +1,6 @@
 import { createHash, randomBytes } from "node:crypto";
 import type { IncomingMessage } from "node:http";
+import { unreachable } from "../../shared/circuit";
 import type { ChapterEdit, ChapterRequest, LinkMade } from "../../shared/replay";
 import { chapterRequestSchema, goOnSchema, makeLinkSchema, retentionSchema } from "../access";
 import { ENTRY, type RoomDirectory } from "../history";
@@ -40,9 +41,10 @@ export class ReplayChanges {
     viewer: Viewer,
   ): Promise<ApiAnswer | null> {
     const revoked = /^replay\/links\/(\d{1,9})$/.exec(what)?.[1];
-    const action = revoked === undefined ? `${method} ${what}` : `${method} replay/links/<id>`;
-    if (action === "POST replay/go-on") return this.#goOn(request, replay, viewer);
-    if (!ACTIONS.includes(action)) return null;
+    const asked = revoked === undefined ? `${method} ${what}` : `${method} replay/links/<id>`;
+    if (asked === "POST replay/go-on") return this.#goOn(request, replay, viewer);
+    const action = ACTIONS.find((each) => each === asked);
+    if (action === undefined) return null;
     if (viewer.as !== "instructor") return NOT_ALLOWED;
     switch (action) {
       case "POST replay/chapters":
@@ -57,9 +59,11 @@ export class ReplayChanges {
         return ok(await this.#services.directory.retention(replay.room));
       case "PUT retention":
         return this.#setRetention(request, replay.room);
-      default:
+      case "DELETE ":
         await this.#services.removal.remove(replay.room);
         return ok({ deleted: replay.room });
+      default:
+        return unreachable(action);
     }
   }
 
@@ -125,7 +129,8 @@ export class ReplayChanges {
   }
 }
 
-const ACTIONS: readonly string[] = [
+/** What only an instructor does. */
+const ACTIONS = [
   "POST replay/chapters",
   "GET replay/links",
   "POST replay/links",
@@ -133,7 +138,7 @@ const ACTIONS: readonly string[] = [
   "GET retention",
   "PUT retention",
   "DELETE ",
-];
+] as const;
 
 export const NOT_ALLOWED = failure("notAllowed", "Only an instructor of this room can do this.");
 const NOT_SHARED = failure("notAllowed", "Somebody's own try is for them and the instructor, so no link leads to it.");

@@ -66,6 +66,8 @@ const PLAIN_HEADERS = { "Cache-Control": "no-store", "X-Content-Type-Options": "
 /** Sends an answer. One whose parts fail is cut off, so that nobody takes what came for all of it. */
 export function sendAnswer(response: ServerResponse, answer: ApiAnswer, onFailed: (error: Error) => void): void {
   const { status, body, headers, parts } = answer;
+  // What is left of a body that was too long is not waited for.
+  if (!response.req.complete) response.setHeader("Connection", "close");
   if (parts) {
     response.writeHead(status, { ...PLAIN_HEADERS, "Content-Type": "application/octet-stream", ...headers });
     // A reader that goes away is no failure of ours.

@@ -76,10 +76,7 @@ export class ReplayApi {
     if (!asked) return false;
     void this.#handle(request, asked)
       .catch((error: unknown) => this.#failed(error, asked))
-      .then((answer) => {
-        if (!request.complete) response.setHeader("Connection", "close");
-        sendAnswer(response, answer, (error) => this.#failed(error, asked));
-      });
+      .then((answer) => sendAnswer(response, answer, (error) => this.#failed(error, asked)));
     return true;
   }
 

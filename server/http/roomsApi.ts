@@ -66,11 +66,7 @@ export class RoomsApi {
     if (path !== "/api" && !path.startsWith("/api/")) return false;
     void this.#handle(request, path)
       .catch((error: unknown) => this.#failed(error, path))
-      .then((answer) => {
-        // What is left of a body that was too long is not waited for.
-        if (!request.complete) response.setHeader("Connection", "close");
-        sendAnswer(response, answer, (error) => this.#failed(error, path));
-      });
+      .then((answer) => sendAnswer(response, answer, (error) => this.#failed(error, path)));
     return true;
   }
 

@@ -53,19 +53,14 @@ export async function* writeArchive(
     return bytes;
   };
   yield hashed(headerBytes(header));
+  const unnamed = replay.persons.unnamed(access);
   const places = { participants: placesOf(participants), kinds: placesOf(kinds) };
   let time = 0;
   for (let from = 1; from <= entries; ) {
     const to = replay.endOf(from, entries, PART_ENTRIES, PART_BYTES);
     const part = await store.read(replay.room, from, to);
-    const unnamed = replay.persons.unnamed(access);
-    yield hashed(
-      partBytes(
-        part.map((entry) => withoutNames(entry, unnamed)),
-        places,
-        time,
-      ),
-    );
+    const told = part.map((entry) => withoutNames(entry, unnamed));
+    yield hashed(partBytes(told, places, time));
     time = part.at(-1)?.time ?? time;
     from = to + 1;
   }

@@ -18,6 +18,7 @@ export {
   goOnSchema,
   joinRoomSchema,
   makeLinkSchema,
+  nameSchema,
   openTrySchema,
   requestSchema,
   retentionSchema,

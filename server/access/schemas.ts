@@ -195,6 +195,9 @@ export const chapterRequestSchema: z.ZodType<ChapterRequest> = z.discriminatedUn
   z.strictObject({ do: z.literal("remove"), id: chapterId }),
 ]);
 
+/** The name by which somebody comes into a room, tidied. */
+export const nameSchema: z.ZodType<string> = name;
+
 export const goOnSchema: z.ZodType<GoOn> = z.strictObject({ at: moment, name });
 
 export const makeLinkSchema: z.ZodType<MakeLink> = z.strictObject({ until: time.nullable() });

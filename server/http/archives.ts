@@ -1,6 +1,6 @@
 import type { IncomingMessage } from "node:http";
 import type { RoomCreated } from "../../shared/messages";
-import { decideJoin, goOnSchema, hashOfKey, type Identity, newInstructorKey, type RoomAccess } from "../access";
+import { decideJoin, hashOfKey, type Identity, nameSchema, newInstructorKey, type RoomAccess } from "../access";
 import { ENTRY, type HistoryEntry, type HistoryStore, type RoomDirectory, UNFINISHED } from "../history";
 import type { Limits } from "../limits";
 import type { RateLimits } from "../rateLimit";
@@ -44,8 +44,8 @@ export class Archives {
   /** Makes a room of an archive, whose instructor is whoever sends it, by the name in the address. Changes nothing else. */
   async take(request: IncomingMessage, query: URLSearchParams): Promise<ApiAnswer> {
     const { creates, limits, now } = this.#services;
-    const asked = goOnSchema.safeParse({ at: 0, name: query.get("name") ?? "" });
-    if (!asked.success) return failure("badRequest", '"name" of the address is to be a name of 1 to 40 characters.');
+    const name = nameSchema.safeParse(query.get("name") ?? "");
+    if (!name.success) return failure("badRequest", '"name" of the address is to be a name of 1 to 40 characters.');
     if (!creates.take(addressOf(request), now())) return TOO_MANY;
     if (this.#isImporting) return BUSY;
     this.#isImporting = true;
@@ -54,7 +54,7 @@ export class Archives {
       if (!bytes) return failure("tooLarge", `An archive has at most ${limits.archiveBytes} bytes.`);
       const reading = readArchive(bytes, { entries: limits.archiveEntries, entryBytes: limits.frameBytes });
       if (!reading.ok) return failure("badArchive", reading.text);
-      return await this.#makeRoom(request, asked.data.name, reading.session);
+      return await this.#makeRoom(request, name.data, reading.session);
     } finally {
       this.#isImporting = false;
     }

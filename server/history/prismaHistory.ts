@@ -56,28 +56,27 @@ export class PrismaHistory implements HistoryStore {
     const roomId = await this.#knownId(room);
     if (roomId === null) return [];
     // In SQL, since a long session has tens of thousands and the client's own reading takes four times as long.
-    const rows = await this.#client.$queryRaw<(Omit<StoredHead, "time"> & { readonly time: string })[]>`
+    const rows = await this.#client.$queryRaw<(Omit<StoredHead, "time" | "size"> & { time: Date; size: bigint })[]>`
       SELECT "sequence", "time", "participant", "kind", length("bytes") AS "size" FROM "HistoryEntry"
       WHERE "roomId" = ${roomId} AND "sequence" > ${after} ORDER BY "sequence" LIMIT ${limit}`;
-    return rows.map((row) => ({ ...row, size: Number(row.size), time: timeOf(row.time) }));
+    return rows.map((row) => ({ ...row, size: Number(row.size), time: row.time.getTime() }));
   }
 
   async read(room: string, from: number, to: number, kinds?: readonly string[]): Promise<readonly HistoryEntry[]> {
     const roomId = await this.#knownId(room);
     if (roomId === null) return [];
     const ofKinds = kinds ? Prisma.sql`AND "kind" IN (${Prisma.join([...kinds])})` : Prisma.empty;
-    const rows = await this.#client.$queryRaw<(Omit<HistoryEntry, "room" | "time"> & { readonly time: string })[]>`
+    const rows = await this.#client.$queryRaw<(Omit<HistoryEntry, "room" | "time"> & { time: Date })[]>`
       SELECT "sequence", "time", "participant", "kind", "bytes" FROM "HistoryEntry"
       WHERE "roomId" = ${roomId} AND "sequence" >= ${from} AND "sequence" <= ${to} ${ofKinds} ORDER BY "sequence"`;
-    return rows.map((row) => ({ ...row, room, time: timeOf(row.time) }));
+    return rows.map((row) => ({ ...row, room, time: row.time.getTime() }));
   }
 
   async snapshotsOf(room: string): Promise<readonly number[]> {
     const roomId = await this.#knownId(room);
     if (roomId === null) return [];
-    const where = { roomId };
     const rows = await this.#client.snapshot.findMany({
-      where,
+      where: { roomId },
       select: { sequence: true },
       orderBy: { sequence: "asc" },
     });
@@ -177,11 +176,6 @@ type Row = {
   readonly kind: string;
   readonly bytes: Uint8Array<ArrayBuffer>;
 };
-
-/** Milliseconds since 1970 of a time as it comes from a query in SQL: SQLite has none of its own and gives the text. */
-function timeOf(time: string | Date): number {
-  return typeof time === "string" ? Date.parse(time) : time.getTime();
-}
 
 /** The client's type asks for bytes over an `ArrayBuffer` of their own. */
 function owned(bytes: Uint8Array): Uint8Array<ArrayBuffer> {

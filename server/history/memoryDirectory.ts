@@ -1,8 +1,6 @@
 import type { RoomVisit, TryProgress } from "../../shared/messages";
 import type { ReplayLink, Retention } from "../../shared/replay";
-import type { ListedRoom, ListedTry, RoomDirectory } from "./roomDirectory";
-
-const DAY = 24 * 3600 * 1000;
+import { DAY, type ListedRoom, type ListedTry, type RoomDirectory, UNFINISHED } from "./roomDirectory";
 
 /** A directory that lives as long as the object: for tests. */
 export class MemoryDirectory implements RoomDirectory {
@@ -55,7 +53,7 @@ export class MemoryDirectory implements RoomDirectory {
   }
 
   async unfinished(): Promise<readonly string[]> {
-    return [];
+    return [...this.#keys].flatMap(([room, keyHash]) => (keyHash === UNFINISHED ? [room] : []));
   }
 
   async retention(room: string): Promise<Retention> {

@@ -1,7 +1,7 @@
 import type { Role, RoomVisit, TryProgress } from "../../shared/messages";
 import type { ReplayLink, Retention } from "../../shared/replay";
 import type { PrismaClient } from "../generated/prisma/client";
-import { type ListedRoom, type ListedTry, type RoomDirectory, UNFINISHED } from "./roomDirectory";
+import { DAY, type ListedRoom, type ListedTry, type RoomDirectory, UNFINISHED } from "./roomDirectory";
 
 /** The directory in the database, on the same client as the histories. */
 export class PrismaDirectory implements RoomDirectory {
@@ -159,8 +159,6 @@ export class PrismaDirectory implements RoomDirectory {
     await this.#client.room.updateMany({ where: { name: room }, data: { progress: JSON.stringify(progress) } });
   }
 }
-
-const DAY = 24 * 3600 * 1000;
 
 type StoredLink = {
   readonly id: number;

@@ -4,6 +4,9 @@ import type { ReplayLink, Retention } from "../../shared/replay";
 /** In the place of a key's hash while a room is filled with a session that is imported: no key has this hash. */
 export const UNFINISHED = "unfinished";
 
+/** A day of those that a room is kept for, in ms. */
+export const DAY = 24 * 3600 * 1000;
+
 /**
  * A room as it is found by its name. `keyHash` is null in a room from before there were instructor's keys, and in a try:
  * nobody joins one by a link.

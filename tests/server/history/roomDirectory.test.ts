@@ -1,8 +1,6 @@
-import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
-import { openDatabase } from "../../../server/database";
-import { MemoryDirectory, PrismaDirectory, PrismaHistory, type RoomDirectory } from "../../../server/history";
-import { MIGRATIONS, removeFolders, temporaryFolder } from "../support/database";
+import { MemoryDirectory, type RoomDirectory, UNFINISHED } from "../../../server/history";
+import { openStores, removeFolders, temporaryFolder } from "../support/database";
 
 /** A directory with one room, "old", from before rooms had keys. */
 const DIRECTORIES = {
@@ -12,7 +10,7 @@ const DIRECTORIES = {
     return directory;
   },
   "in SQLite": async (): Promise<RoomDirectory> => {
-    const client = await openDatabase(`file:${join(temporaryFolder(), "addend.db")}`, MIGRATIONS);
+    const { store, directory } = await openStores(temporaryFolder());
     // As a room came to be then: by its first entry.
     const entry = {
       room: "old",
@@ -22,8 +20,8 @@ const DIRECTORIES = {
       kind: "update",
       bytes: new Uint8Array(),
     };
-    await new PrismaHistory(client).append([entry]);
-    return new PrismaDirectory(client);
+    await store.append([entry]);
+    return directory;
   },
 };
 
@@ -78,6 +76,14 @@ describe.each(Object.entries(DIRECTORIES))("a directory %s", (_, open) => {
   it("notes nothing of a room that isn't there", async () => {
     await directory.noteVisit("ann", "zzzzzz", null);
     expect(await directory.visits("ann", 10)).toEqual([]);
+  });
+
+  it("names the rooms that an import has begun and not ended", async () => {
+    await directory.create("abc234", UNFINISHED);
+    await directory.create("def567", "hash");
+    expect(await directory.unfinished()).toEqual(["abc234"]);
+    await directory.setKey("abc234", "hash");
+    expect(await directory.unfinished()).toEqual([]);
   });
 
   it("has one try of a room's problem for each participant, whatever is asked at once", async () => {

@@ -1,16 +1,14 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, afterEach, describe, expect, it } from "vitest";
-import { hashOfKey } from "../../../server/access";
-import { openDatabase } from "../../../server/database";
-import { MemoryHistory, PrismaDirectory, PrismaHistory, type RoomDirectory } from "../../../server/history";
+import { MemoryHistory } from "../../../server/history";
 import { applyCommand, entryId, LOCAL } from "../../../shared/board";
 import type { RoomGlance } from "../../../shared/messages";
-import { MIGRATIONS, removeFolders, temporaryFolder } from "../support/database";
+import { openStores, removeFolders, temporaryFolder } from "../support/database";
 import { BreakableHistory } from "../support/faultyHistory";
 import { get } from "../support/http";
 import { INSTRUCTOR, joinPage, type PageClient } from "../support/pageClient";
-import { INSTRUCTOR_KEY, startTestServer, type TestServer, type TestServerOptions } from "../support/testServer";
+import { seedRooms, startTestServer, type TestServer, type TestServerOptions } from "../support/testServer";
 import { until } from "../support/until";
 import { ask, manifest, send } from "./support";
 
@@ -25,11 +23,10 @@ afterEach(async () => {
 });
 afterAll(removeFolders);
 
-async function inDatabase(folder: string): Promise<{ store: PrismaHistory; directory: RoomDirectory }> {
-  const client = await openDatabase(`file:${join(folder, "addend.db")}`, MIGRATIONS);
-  const directory = new PrismaDirectory(client);
-  for (const room of [ROOM, "geometry"]) await directory.create(room, hashOfKey(INSTRUCTOR_KEY));
-  return { store: new PrismaHistory(client), directory };
+async function inDatabase(folder: string): ReturnType<typeof openStores> {
+  const stores = await openStores(folder);
+  await seedRooms(stores.directory);
+  return stores;
 }
 
 async function start(options: TestServerOptions): Promise<void> {

@@ -1,5 +1,6 @@
 import * as Y from "yjs";
 import { countWhile } from "../quantity";
+import { applyQuietly } from "./applyQuietly";
 
 /** One change of a board: the number that its entry has in the room's history, and a Yjs update. */
 export type BoardUpdate = { readonly sequence: number; readonly update: Uint8Array };
@@ -116,14 +117,6 @@ export class BoardReplay {
   #keep(sequence: number): void {
     this.addBoard(sequence, Y.encodeStateAsUpdate(this.#doc));
     this.#applied = 0;
-  }
-}
-
-function applyQuietly(doc: Y.Doc, update: Uint8Array): void {
-  try {
-    Y.applyUpdate(doc, update);
-  } catch {
-    // A room that is loaded passes it over as well.
   }
 }
 

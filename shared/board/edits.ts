@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import { applyQuietly } from "./applyQuietly";
 import { ENTRY_MAPS, type EntryMapKey, entriesOf, inkOf, pageOf } from "./document";
 import type { EntryMap } from "./problem";
 
@@ -47,11 +48,7 @@ export class EditReader {
   /** Takes the next change in, and says what it did. One that Yjs can't read does nothing. */
   take(update: Uint8Array): readonly BoardEdit[] {
     this.#edits = [];
-    try {
-      Y.applyUpdate(this.#doc, update);
-    } catch {
-      // A room that is loaded passes it over as well.
-    }
+    applyQuietly(this.#doc, update);
     return this.#edits;
   }
 

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { Judgement } from "../../shared/check";
-import { TRY_LENGTH, type Try, type TryPlace, tidyCard } from "../../shared/messages";
+import { isSameCard, TRY_LENGTH, type Try, withTry } from "../../shared/messages";
 import { ENTRY, type StoredRoom } from "../history";
 import { type HelpEvent, helpEventSchema, helped, type KeptHelp, keptHelpSchema } from "./keptHelp";
 
@@ -22,9 +22,6 @@ export type Follows = {
   readonly outcome: "follows";
   readonly from: readonly { readonly card: string; readonly time: number }[];
 };
-
-/** Cards of which the newest try is kept; more than any board has room for. */
-const CARD_LIMIT = 100;
 
 const judgement = z.custom<KeptTry["judgement"]>(
   (value) =>
@@ -54,11 +51,6 @@ const keptTrySchema: z.ZodType<KeptTry> = z.strictObject({
   answer: z.string(),
 });
 
-/** The tries with a new one in the place of its card's last, newest last. The oldest goes where there are too many. */
-export function withTry(tries: readonly KeptTry[], made: KeptTry): readonly KeptTry[] {
-  return [...tries.filter((each) => !isSameCard(each, made)), made].slice(-CARD_LIMIT);
-}
-
 /** The tries after something happened about one of them; as they are where that is not kept any more. */
 export function withHelp(tries: readonly KeptTry[], event: HelpEvent): readonly KeptTry[] {
   return tries.map((each) =>
@@ -66,10 +58,6 @@ export function withHelp(tries: readonly KeptTry[], event: HelpEvent): readonly 
       ? { ...each, help: helped(each.help, event) }
       : each,
   );
-}
-
-export function isSameCard(a: TryPlace, b: TryPlace): boolean {
-  return a.wanted === b.wanted && tidyCard(a.card) === tidyCard(b.card);
 }
 
 const OF_HELP: readonly string[] = [ENTRY.help, ENTRY.question, ENTRY.reason];

@@ -1,10 +1,10 @@
-import { type TryPlace, writeTries } from "../../shared/messages";
+import { isSameCard, type TryPlace, withTry, writeTries } from "../../shared/messages";
 import type { Report } from "../../shared/solve";
 import type { EntryKind, StoredRoom } from "../history";
 import type { Peer } from "../room/peer";
 import { answerOf } from "./answerOf";
 import type { HelpEvent } from "./keptHelp";
-import { isSameCard, type KeptTry, triesFrom, withHelp, withTry } from "./keptTry";
+import { type KeptTry, triesFrom, withHelp } from "./keptTry";
 import { type Listener, toldTry } from "./toldTry";
 
 /** What the ledger needs of its room. */

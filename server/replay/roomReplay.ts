@@ -1,3 +1,4 @@
+import { withTry } from "../../shared/messages";
 import { countWhile } from "../../shared/quantity";
 import {
   afterEvent,
@@ -12,7 +13,7 @@ import {
   timelineOf,
 } from "../../shared/replay";
 import { changed, OPEN_ACCESS, type RoomAccess, TRY_ACCESS } from "../access";
-import { type KeptTry, readTry, withTry } from "../check";
+import { type KeptTry, readTry } from "../check";
 import { ENTRY, type HistoryEntry, type HistoryStore } from "../history";
 import { OF_ACCESS, readChange } from "../room/accessHistory";
 import { forReplay, settingsOf } from "./forViewer";

@@ -61,6 +61,7 @@ export {
 export {
   type HandIn,
   type HelpAction,
+  isSameCard,
   isTryAction,
   type MeantTry,
   type QuestionChoice,
@@ -75,6 +76,7 @@ export {
   type TryReply,
   type TryValue,
   tryRefusalText,
+  withTry,
 } from "./tries";
 export type { HelpQuestion, HelpReason, Rung, TryHelp } from "./tryHelp";
 export { FIGURE_CHOICES, type FigureChoice, type Trying, USUAL_TRYING } from "./trying";

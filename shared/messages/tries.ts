@@ -1,10 +1,23 @@
 import type { Diagnosis, Judgement } from "../check/judgement";
 import { unreachable } from "../quantity";
+import { tidyCard } from "./roomState";
 import { STEP_ACTIONS, type StepAction, type StepsMessage, type UnreadLine } from "./steps";
 import type { TryHelp } from "./tryHelp";
 
 /** A card of a wanted quantity, both by name. */
 export type TryPlace = { readonly wanted: string; readonly card: string };
+
+export function isSameCard(a: TryPlace, b: TryPlace): boolean {
+  return a.wanted === b.wanted && tidyCard(a.card) === tidyCard(b.card);
+}
+
+/** Cards of which the newest try is kept; more than any board has room for. */
+const CARD_LIMIT = 100;
+
+/** The tries with a new one in the place of its card's last, newest last. The oldest goes where there are too many. */
+export function withTry<T extends TryPlace>(tries: readonly T[], made: T): readonly T[] {
+  return [...tries.filter((each) => !isSameCard(each, made)), made].slice(-CARD_LIMIT);
+}
 
 /** The try at a card that somebody means, by its number there: a newer one may have come meanwhile. */
 export type MeantTry = TryPlace & { readonly count: number };

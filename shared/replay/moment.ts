@@ -1,5 +1,5 @@
 import type { RoomView } from "../messages";
-import { tidyCard } from "../messages";
+import { withTry } from "../messages";
 import { unreachable } from "../quantity";
 import type { ReplayEvent, ReplaySettings, ReplayTry } from "./event";
 
@@ -21,9 +21,6 @@ export type Moment = {
 
 export type Look = { readonly participant: number; readonly card: string; readonly wanted: string | null };
 export type MadeTry = ReplayTry & { readonly participant: number; readonly time: number };
-
-/** Cards of which the newest try is kept, as in a room. */
-const TRIES_LIMIT = 100;
 
 /** A room to which nothing has happened. */
 export const BEGINNING: Moment = {
@@ -81,9 +78,4 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
 
 function without(numbers: readonly number[], number: number): readonly number[] {
   return numbers.filter((each) => each !== number);
-}
-
-function withTry(tries: readonly MadeTry[], made: MadeTry): readonly MadeTry[] {
-  const isSame = (each: MadeTry) => each.wanted === made.wanted && tidyCard(each.card) === tidyCard(made.card);
-  return [...tries.filter((each) => !isSame(each)), made].slice(-TRIES_LIMIT);
 }

@@ -1,8 +1,9 @@
 import { afterEach, expect, it, vi } from "vitest";
 import * as Y from "yjs";
-import { type KeptTry, triesFrom, withTry } from "../../../server/check/keptTry";
+import { type KeptTry, triesFrom } from "../../../server/check/keptTry";
 import { demoBoard } from "../../../server/demoRoom";
 import { ENTRY } from "../../../server/history";
+import { withTry } from "../../../shared/messages";
 import { openHistory, removeFolders, temporaryFolder } from "../support/database";
 import { INSTRUCTOR, joinPage, type PageClient } from "../support/pageClient";
 import { type ServerProcess, startServerProcess } from "../support/serverProcess";

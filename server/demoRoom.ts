@@ -2,8 +2,8 @@ import { boardFromFile } from "../shared/board";
 import { readCircuitFile } from "../shared/circuit";
 import { EXAMPLES } from "../shared/examples";
 import { type AccessChange, derivedInstructorKey, hashOfKey, instructorPath } from "./access";
-import { ENTRY, type HistoryStore, type RoomDirectory } from "./history";
-import { jsonBytes, kindOf } from "./room/accessHistory";
+import { ENTRY, type HistoryStore, jsonBytes, type RoomDirectory } from "./history";
+import { kindOf } from "./room/accessHistory";
 import { boardUpdate } from "./roomStart";
 
 export const DEMO_ROOM = "demo";

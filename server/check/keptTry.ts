@@ -1,17 +1,12 @@
 import { z } from "zod";
 import type { Judgement } from "../../shared/check";
 import { isSameCard, TRY_LENGTH, type Try, withTry } from "../../shared/messages";
-import { ENTRY, type StoredRoom } from "../history";
+import { ENTRY, readJson, type StoredRoom } from "../history";
 import { type HelpEvent, helpEventSchema, helped, type KeptHelp, keptHelpSchema } from "./keptHelp";
 
 /** A try as a room keeps it: with the key of the answer that it was judged by, which tells whether that still stands. */
 export type KeptTry = Omit<Try, "isOutdated" | "judgement" | "help"> & {
-  readonly judgement:
-    | Exclude<Judgement, { readonly outcome: "unread" }>
-    | {
-        readonly outcome: "entered";
-      }
-    | Follows;
+  readonly judgement: Exclude<Judgement, { readonly outcome: "unread" }> | { readonly outcome: "entered" } | Follows;
   /** Null where nothing explains it, and for tries from before there was help. */
   readonly help: KeptHelp | null;
   readonly answer: string;
@@ -64,36 +59,25 @@ const OF_HELP: readonly string[] = [ENTRY.help, ENTRY.question, ENTRY.reason];
 
 /** A room's newest tries as its history left them. What can't be read, which nobody but us has written, counts as nothing. */
 export function triesFrom({ snapshot, entries }: StoredRoom): readonly KeptTry[] {
-  const settings = snapshot?.access ? z.object({ tries: z.array(z.unknown()) }).safeParse(json(snapshot.access)) : null;
-  let tries = (settings?.data?.tries ?? []).reduce<readonly KeptTry[]>(withStored, []);
+  const before = readJson(snapshot?.access ?? "", z.object({ tries: z.array(z.unknown()) }))?.tries ?? [];
+  let tries = before
+    .flatMap((each) => keptTrySchema.safeParse(each).data ?? [])
+    .reduce<readonly KeptTry[]>(withTry, []);
   for (const { kind, bytes } of entries) {
-    if (kind === ENTRY.try) tries = withStored(tries, json(new TextDecoder().decode(bytes)));
-    if (!OF_HELP.includes(kind)) continue;
-    const { data } = helpEventSchema.safeParse(json(new TextDecoder().decode(bytes)));
-    if (data) tries = withHelp(tries, data);
+    const made = kind === ENTRY.try ? readTry(bytes) : null;
+    if (made) tries = withTry(tries, made);
+    const event = OF_HELP.includes(kind) ? readHelpEvent(bytes) : null;
+    if (event) tries = withHelp(tries, event);
   }
   return tries;
 }
 
 /** What happened about a try, as its entry in the history has it; null where that can't be read. */
 export function readHelpEvent(bytes: Uint8Array): HelpEvent | null {
-  return helpEventSchema.safeParse(json(new TextDecoder().decode(bytes))).data ?? null;
+  return readJson(bytes, helpEventSchema);
 }
 
 /** A try as its entry in the history has it; null where that can't be read. */
 export function readTry(bytes: Uint8Array): KeptTry | null {
-  return keptTrySchema.safeParse(json(new TextDecoder().decode(bytes))).data ?? null;
-}
-
-function withStored(tries: readonly KeptTry[], value: unknown): readonly KeptTry[] {
-  const { data } = keptTrySchema.safeParse(value);
-  return data ? withTry(tries, data) : tries;
-}
-
-function json(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    return null;
-  }
+  return readJson(bytes, keptTrySchema);
 }

@@ -1,3 +1,4 @@
+export { jsonBytes, readJson } from "./entryJson";
 export type { EntryKind, HistoryEntry, HistoryStore, Snapshot, StoredHead, StoredRoom } from "./historyStore";
 export { ENTRY } from "./historyStore";
 export { MemoryDirectory } from "./memoryDirectory";

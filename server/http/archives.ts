@@ -1,11 +1,11 @@
 import type { IncomingMessage } from "node:http";
 import type { RoomCreated } from "../../shared/messages";
 import { decideJoin, hashOfKey, type Identity, nameSchema, newInstructorKey, type RoomAccess } from "../access";
-import { ENTRY, type HistoryEntry, type HistoryStore, type RoomDirectory, UNFINISHED } from "../history";
+import { ENTRY, type HistoryEntry, type HistoryStore, jsonBytes, type RoomDirectory, UNFINISHED } from "../history";
 import type { Limits } from "../limits";
 import type { RateLimits } from "../rateLimit";
 import { type RoomReplay, readArchive, rebuild, type Session, writeArchive } from "../replay";
-import { accessFrom, jsonBytes } from "../room/accessHistory";
+import { accessFrom } from "../room/accessHistory";
 import { type ApiAnswer, failure, joinFailure, TOO_MANY } from "./apiAnswer";
 import { addressOf, readBytesBody } from "./requestBody";
 import type { RoomMaker } from "./roomMaker";

@@ -2,8 +2,8 @@ import { explanationWords } from "../../shared/check/mistakes";
 import type { ReplayEntry, ReplaySettings } from "../../shared/replay";
 import type { RoomAccess } from "../access";
 import { readHelpEvent, readStep, readTry, toldJudgement, toldOf } from "../check";
-import { ENTRY, type HistoryEntry } from "../history";
-import { jsonBytes, OF_ACCESS, readChange } from "../room/accessHistory";
+import { ENTRY, type HistoryEntry, jsonBytes } from "../history";
+import { OF_ACCESS, readChange } from "../room/accessHistory";
 import type { Persons } from "./persons";
 import type { Viewer } from "./viewer";
 

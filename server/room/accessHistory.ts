@@ -1,6 +1,5 @@
-import type { z } from "zod";
 import { type AccessChange, accessSchema, changed, changeSchema, OPEN_ACCESS, type RoomAccess } from "../access";
-import { ENTRY, type EntryKind, type StoredRoom } from "../history";
+import { ENTRY, type EntryKind, readJson, type StoredRoom } from "../history";
 
 /** Which entry of the history a change becomes: what is shown stands apart, since a replay shows it. */
 export function kindOf(change: AccessChange): EntryKind {
@@ -35,17 +34,5 @@ export function accessFrom({ snapshot, entries }: StoredRoom, start: RoomAccess 
 
 /** The change that an entry of the kinds {@link OF_ACCESS} holds; null where it can't be read. */
 export function readChange(bytes: Uint8Array): AccessChange | null {
-  return readJson(new TextDecoder().decode(bytes), changeSchema);
-}
-
-export function jsonBytes(value: object): Uint8Array {
-  return new TextEncoder().encode(JSON.stringify(value));
-}
-
-function readJson<T>(text: string, schema: z.ZodType<T>): T | null {
-  try {
-    return schema.safeParse(JSON.parse(text)).data ?? null;
-  } catch {
-    return null;
-  }
+  return readJson(bytes, changeSchema);
 }

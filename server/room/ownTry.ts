@@ -3,9 +3,8 @@ import type { RequestRefusal, RoomAction, TryProgress } from "../../shared/messa
 import type { Report } from "../../shared/solve";
 import { type AccessChange, type Decision, drawingRefusal, findMember, isAboutClass } from "../access";
 import { countFound, type KeptTry } from "../check";
-import { ENTRY, type EntryKind, type StoredRoom } from "../history";
+import { ENTRY, type EntryKind, jsonBytes, type StoredRoom } from "../history";
 import type { RateLimits } from "../rateLimit";
-import { jsonBytes } from "./accessHistory";
 import type { People } from "./people";
 import { ProgressNote } from "./progressNote";
 import type { SharedDoc } from "./sharedDoc";

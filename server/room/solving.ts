@@ -1,8 +1,7 @@
 import type { Report } from "../../shared/solve";
-import { ENTRY, type EntryKind } from "../history";
+import { ENTRY, type EntryKind, jsonBytes } from "../history";
 import type { SolvedAnswers, Solver } from "../solver";
 import type { BoardAtTurn } from "../solver/solver";
-import { jsonBytes } from "./accessHistory";
 import type { Broadcast } from "./broadcast";
 import { Derivations } from "./derivations";
 import type { People } from "./people";

@@ -1,7 +1,6 @@
 import { type InkSpot, inkSpot } from "../../shared/board";
 import { type PointerSample, SAMPLE_INTERVAL, TRACK_SPAN, writeTrack } from "../../shared/replay";
-import { ENTRY, type EntryKind } from "../history";
-import { jsonBytes } from "./accessHistory";
+import { ENTRY, type EntryKind, jsonBytes } from "../history";
 
 /** Which card of which wanted quantity somebody looks at, as their page says it. */
 type Look = { readonly card: string; readonly wanted: string | null };

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import type { EquationJudgement } from "../../../shared/check/equations";
 import { type Decisions, TRY_LENGTH, tidyCard } from "../../../shared/messages";
-import { ENTRY, type StoredRoom } from "../../history";
+import { ENTRY, readJson, type StoredRoom } from "../../history";
 import { RUNGS, type WordedRung } from "../rungs";
 
 /** What a room keeps of the help with a step. Rungs that were not given are sent to nobody. */
@@ -135,33 +135,20 @@ const stepEventSchema: z.ZodType<StepEvent> = z.discriminatedUnion("did", [
 
 /** A room's steps as its history left them. */
 export function stepsFrom({ snapshot, entries }: StoredRoom): readonly KeptStep[] {
-  const access = snapshot?.access ? z.object({ steps: z.array(z.unknown()) }).safeParse(json(snapshot.access)) : null;
-  let steps = (access?.data?.steps ?? []).reduce<readonly KeptStep[]>(withStored, []);
+  const before = readJson(snapshot?.access ?? "", z.object({ steps: z.array(z.unknown()) }))?.steps ?? [];
+  let steps = before
+    .flatMap((each) => keptStepSchema.safeParse(each).data ?? [])
+    .reduce<readonly KeptStep[]>(withStep, []);
   for (const { kind, bytes } of entries) {
-    if (kind === ENTRY.try) steps = withStored(steps, json(text(bytes)));
-    if (kind !== ENTRY.help && kind !== ENTRY.reason) continue;
-    const { data } = stepEventSchema.safeParse(json(text(bytes)));
-    if (data) steps = withStepEvent(steps, data);
+    const made = kind === ENTRY.try ? readStep(bytes) : null;
+    if (made) steps = withStep(steps, made);
+    const event = kind === ENTRY.help || kind === ENTRY.reason ? readJson(bytes, stepEventSchema) : null;
+    if (event) steps = withStepEvent(steps, event);
   }
   return steps;
 }
 
 /** A step as its entry in the history has it; null where that is none, or can't be read. */
 export function readStep(bytes: Uint8Array): KeptStep | null {
-  return keptStepSchema.safeParse(json(text(bytes))).data ?? null;
-}
-
-function withStored(steps: readonly KeptStep[], value: unknown): readonly KeptStep[] {
-  const { data } = keptStepSchema.safeParse(value);
-  return data ? withStep(steps, data) : steps;
-}
-
-const text = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
-
-function json(source: string): unknown {
-  try {
-    return JSON.parse(source);
-  } catch {
-    return null;
-  }
+  return readJson(bytes, keptStepSchema);
 }

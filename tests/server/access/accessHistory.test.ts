@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type AccessChange, changed, OPEN_ACCESS, type RoomAccess } from "../../../server/access";
-import { ENTRY, type HistoryEntry } from "../../../server/history";
-import { accessFrom, jsonBytes, kindOf } from "../../../server/room/accessHistory";
+import { ENTRY, type HistoryEntry, jsonBytes } from "../../../server/history";
+import { accessFrom, kindOf } from "../../../server/room/accessHistory";
 
 const id = fc.constantFrom("ann", "bob", "hart");
 const name = fc.constantFrom("Ann", "Bob", "Prof. Hart");

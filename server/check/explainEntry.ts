@@ -19,8 +19,9 @@ type Explained = Pick<Checked & { readonly outcome: "judged" }, "explanations" |
 export const UNEXPLAINED: Explained = { explanations: [], follows: [] };
 
 /**
- * The mistakes that lead to a wrong entry, the least surprising first, by what was tried at the other cards, and zeroed for this one, as well; none
- * where none is known to. A total that is the sum of values there, some of them wrong, follows from those.
+ * The mistakes that lead to a wrong entry, the least surprising first, by what was tried at the other cards, and zeroed
+ * for this one, as well; none where none is known to. A total that is the sum of values there, some of them wrong,
+ * follows from those.
  */
 export function explainEntry(solved: SolvedBoard, job: CheckJob, unit: UnitSymbol): Explained {
   const { key, circuit, alone, report, measure } = solved;

@@ -1,5 +1,4 @@
 import type { JudgingRules } from "../../shared/check";
-import { unreachable } from "../../shared/circuit";
 import {
   type HandIn,
   type HelpAction,
@@ -14,17 +13,18 @@ import {
   writeTries,
 } from "../../shared/messages";
 import type { Report } from "../../shared/solve";
-import { ENTRY, type EntryKind, type StoredRoom } from "../history";
+import type { StoredRoom } from "../history";
 import type { RateLimits } from "../rateLimit";
 import type { Peer } from "../room/peer";
 import type { Checked, Checker, CheckJob } from "./checker";
 import { decideHelp } from "./decideHelp";
-import { type HelpEvent, helpAfter, helpWith } from "./keptHelp";
+import { helpAfter, helpWith } from "./keptHelp";
 import type { KeptTry } from "./keptTry";
+import type { LedgerRoom } from "./ledger";
 import type { KeptStep } from "./steps/keptStep";
 import { StepDesk } from "./steps/stepDesk";
 import { toldJudgement } from "./toldTry";
-import { type LedgerRoom, TryLedger } from "./tryLedger";
+import { TryLedger } from "./tryLedger";
 
 /** What the desk needs of its room. */
 export type DeskRoom = LedgerRoom & {
@@ -164,7 +164,7 @@ export class TryDesk {
     };
     const isToWait = this.#room.trying().judging === "whenHandedIn";
     const kept = isToWait ? made : this.#judgedTry(made, judgement, checked);
-    this.#ledger.record(ENTRY.try, participant, kept, () => this.#reply(peer, id, toldJudgement(kept)));
+    this.#ledger.record(participant, kept, () => this.#reply(peer, id, toldJudgement(kept)));
   }
 
   async #handIn(peer: Peer, id: number, { wanted }: HandIn): Promise<void> {
@@ -181,8 +181,8 @@ export class TryDesk {
   }
 
   /**
-   * Has all judged that is entered for a wanted quantity, or for each with null, and before it the lines that are. Resolves, once it is told, to why the first
-   * was not that could not be judged; such stay entered.
+   * Has all judged that is entered for a wanted quantity, or for each with null, and before it the lines that are.
+   * Resolves, once it is told, to why the first was not that could not be judged; such stay entered.
    */
   async judgeEntered(by: string, wanted: string | null): Promise<TryRefusal | null> {
     let why = await this.#steps.judgeEntered(by);
@@ -196,7 +196,7 @@ export class TryDesk {
       if (checked.outcome === "refused") why ??= checked.why;
       else if (checked.judgement.outcome !== "unread") {
         const judged = this.#judgedTry(now, checked.judgement, checked);
-        await new Promise<void>((resolve) => this.#ledger.record(ENTRY.try, now.participant, judged, resolve));
+        await new Promise<void>((resolve) => this.#ledger.record(now.participant, judged, resolve));
       }
     }
     return why;
@@ -230,7 +230,7 @@ export class TryDesk {
     const { events } = decision;
     const done = () => this.#reply(peer, id, { outcome: "done" });
     events.forEach((event, i) => {
-      this.#ledger.record(kindOf(event), participant, event, i === events.length - 1 ? done : () => {});
+      this.#ledger.record(participant, event, i === events.length - 1 ? done : () => {});
     });
     if (events.length === 0) done();
   }
@@ -266,19 +266,4 @@ const ALL_FIGURES = 12;
 
 function rulesOf({ figures, units }: Trying): JudgingRules {
   return { figures: figures === "all" ? ALL_FIGURES : figures, units };
-}
-
-/** Which entry of the history an event becomes. */
-function kindOf(event: HelpEvent): EntryKind {
-  switch (event.did) {
-    case "giveRung":
-      return ENTRY.help;
-    case "putQuestion":
-    case "answerQuestion":
-      return ENTRY.question;
-    case "giveReason":
-      return ENTRY.reason;
-    default:
-      return unreachable(event);
-  }
 }

@@ -1,98 +1,59 @@
-import { isSameCard, type TryPlace, withTry, writeTries } from "../../shared/messages";
-import type { Report } from "../../shared/solve";
-import type { EntryKind, StoredRoom } from "../history";
-import type { Peer } from "../room/peer";
+import { unreachable } from "../../shared/circuit";
+import { isSameCard, type TriesMessage, type TryPlace, withTry } from "../../shared/messages";
+import { ENTRY, type EntryKind, type StoredRoom } from "../history";
 import { answerOf } from "./answerOf";
 import type { HelpEvent } from "./keptHelp";
 import { type KeptTry, triesFrom, withHelp } from "./keptTry";
+import { Ledger, type LedgerRoom } from "./ledger";
 import { type Listener, toldTry } from "./toldTry";
 
-/** What the ledger needs of its room. */
-export type LedgerRoom = {
-  readonly peers: Iterable<Peer>;
-  readonly isInstructor: (peer: Peer) => boolean;
-  /** Puts a try, or what happens about one, into the history. */
-  readonly record: (kind: EntryKind, participant: string, made: object, whenStored: () => void) => void;
-};
-
-/** A room's newest try of each card, with the help that was asked for: kept at once, and told once it is stored. */
-export class TryLedger {
-  readonly #room: LedgerRoom;
-  #kept: readonly KeptTry[];
-  /** The kept ones as far as they are stored. */
-  #told: readonly KeptTry[];
-  #report: Report | null | undefined;
-  #lastTold = "";
-
+/** A room's newest try of each card, with the help that was asked for. */
+export class TryLedger extends Ledger<KeptTry, HelpEvent> {
   constructor(stored: StoredRoom, room: LedgerRoom) {
-    this.#room = room;
-    this.#kept = triesFrom(stored);
-    this.#told = this.#kept;
-  }
-
-  get kept(): readonly KeptTry[] {
-    return this.#kept;
-  }
-
-  /** The kept ones as far as they are stored, which is what everybody has been told. */
-  get told(): readonly KeptTry[] {
-    return this.#told;
+    super(room, triesFrom(stored));
   }
 
   /** Whether it is known that the board has nothing to compare with. */
   get hasNoAnswer(): boolean {
-    return this.#report === null;
+    return this.report === null;
   }
 
   /** The newest try at a card. */
   at(place: TryPlace): KeptTry | undefined {
-    return this.#kept.find((each) => isSameCard(each, place));
-  }
-
-  /** Takes in what happened, and stores it; once it is stored, everybody is told, and then `whenStored` called. */
-  record(kind: EntryKind, participant: string, made: KeptTry | HelpEvent, whenStored: () => void): void {
-    this.#kept = "did" in made ? withHelp(this.#kept, made) : withTry(this.#kept, made);
-    const kept = this.#kept;
-    this.#room.record(kind, participant, made, () => {
-      this.#told = kept;
-      this.#tellAll();
-      whenStored();
-    });
-  }
-
-  /** Compares the answers that the tries were judged by with newer ones, and tells where that makes a difference. */
-  follow(report: Report | null): void {
-    this.#report = report;
-    this.#tellAll();
-  }
-
-  /** Gives peers the newest tries. A room where nobody has tried anything has none to give. */
-  tell(peers: Iterable<Peer>): void {
-    if (this.#told.length === 0) return;
-    const whole = writeTries(this.#message("instructor"));
-    const cut = writeTries(this.#message("other"));
-    for (const peer of peers) if (peer.wantsAnswers) peer.offer(this.#room.isInstructor(peer) ? whole : cut);
+    return this.kept.find((each) => isSameCard(each, place));
   }
 
   /** Before the room has been solved since it was loaded, nobody knows of another answer. */
   isOutdated({ wanted, card, answer }: KeptTry): boolean {
-    if (this.#report === undefined) return false;
-    const now = answerOf(this.#report, wanted, card);
+    if (this.report === undefined) return false;
+    const now = answerOf(this.report, wanted, card);
     return !now.ok || now.key !== answer;
   }
 
-  #tellAll(): void {
-    const message = JSON.stringify(this.#message("instructor"));
-    if (message === this.#lastTold) return;
-    this.#lastTold = message;
-    this.tell(this.#room.peers);
+  protected after(made: KeptTry | HelpEvent): readonly KeptTry[] {
+    return "did" in made ? withHelp(this.kept, made) : withTry(this.kept, made);
   }
 
-  #message(to: Listener) {
+  protected kindOf(made: KeptTry | HelpEvent): EntryKind {
+    if (!("did" in made)) return ENTRY.try;
+    switch (made.did) {
+      case "giveRung":
+        return ENTRY.help;
+      case "putQuestion":
+      case "answerQuestion":
+        return ENTRY.question;
+      case "giveReason":
+        return ENTRY.reason;
+      default:
+        return unreachable(made);
+    }
+  }
+
+  protected message(to: Listener): TriesMessage {
     const told = (made: KeptTry) => {
-      const timeAt = (card: string) => this.#told.find((each) => isSameCard(each, { ...made, card }))?.time;
+      const timeAt = (card: string) => this.told.find((each) => isSameCard(each, { ...made, card }))?.time;
       return toldTry(made, { isOutdated: this.isOutdated(made), timeAt }, to);
     };
-    return { about: "room", tries: this.#told.map(told) } as const;
+    return { about: "room", tries: this.told.map(told) };
   }
 }

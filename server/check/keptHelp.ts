@@ -2,7 +2,7 @@ import { z } from "zod";
 import { type Explanation, explanationWords } from "../../shared/check/mistakes";
 import { unreachable } from "../../shared/circuit";
 import type { MeantTry, QuestionChoice } from "../../shared/messages";
-import type { RungName, WordedQuestion, WordedRung } from "./rungs";
+import { RUNGS, type WordedQuestion, type WordedRung } from "./rungs";
 
 /** What a room keeps of the help with a try. It names mistakes, so it is sent to nobody. */
 export type KeptHelp = {
@@ -10,6 +10,10 @@ export type KeptHelp = {
   readonly thinkable: readonly Explanation[];
   /** Whether the question between the first two is put, and not answered. */
   readonly isAsked: boolean;
+} & HelpGiven;
+
+/** How far the help with a try or a step has gone. */
+export type HelpGiven = {
   /** How many rungs were given. */
   readonly given: number;
   readonly reason: { readonly participant: string; readonly name: string; readonly text: string } | null;
@@ -90,28 +94,23 @@ const explanation = z.custom<Explanation>((value) => {
   }
 });
 
-const person = { participant: z.string(), name: z.string() };
-const event = { wanted: z.string(), card: z.string(), count: z.int().min(1), ...person };
-const rung = z.custom<RungName>((value) => ["where", "principle", "fix"].includes(value as string));
+export const personFields = { participant: z.string(), name: z.string() };
 const names = z.array(z.string());
+export const rungFields = { rung: z.enum(RUNGS), text: z.string(), parts: names, nodes: names };
+export const givenFields = {
+  given: z.int().min(0),
+  reason: z.strictObject({ ...personFields, text: z.string() }).nullable(),
+};
+const event = { wanted: z.string(), card: z.string(), count: z.int().min(1), ...personFields };
 
 export const keptHelpSchema: z.ZodType<KeptHelp> = z.strictObject({
   thinkable: z.array(explanation),
   isAsked: z.boolean(),
-  given: z.int().min(0),
-  reason: z.strictObject({ ...person, text: z.string() }).nullable(),
+  ...givenFields,
 });
 
 export const helpEventSchema: z.ZodType<HelpEvent> = z.discriminatedUnion("did", [
-  z.strictObject({
-    did: z.literal("giveRung"),
-    ...event,
-    rung,
-    text: z.string(),
-    parts: names,
-    nodes: names,
-    explanation,
-  }),
+  z.strictObject({ did: z.literal("giveRung"), ...event, ...rungFields, explanation }),
   z.strictObject({
     did: z.literal("putQuestion"),
     ...event,

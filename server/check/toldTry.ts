@@ -1,7 +1,7 @@
 import { followsText } from "../../shared/check/mistakes";
 import { type PartId, unreachable } from "../../shared/circuit";
 import type { HelpReason, ToldJudgement, Try, TryHelp } from "../../shared/messages";
-import type { KeptHelp } from "./keptHelp";
+import type { HelpGiven, KeptHelp } from "./keptHelp";
 import type { KeptTry } from "./keptTry";
 import { RUNGS, wordedQuestion, wordedRung } from "./rungs";
 
@@ -65,7 +65,8 @@ function toldHelp(help: KeptHelp, canAsk: boolean, to: Listener): TryHelp | null
   };
 }
 
-function toldReason({ given, reason }: KeptHelp, to: Listener): HelpReason {
+/** What is told of the reason that is asked for behind the last rung. */
+export function toldReason({ given, reason }: HelpGiven, to: Listener): HelpReason {
   if (reason === null) return { state: given === RUNGS.length ? "asked" : "notAsked" };
   return { state: "given", name: reason.name, text: to === "instructor" ? reason.text : null };
 }

@@ -2,15 +2,13 @@ import { z } from "zod";
 import type { EquationJudgement } from "../../../shared/check/equations";
 import { type Decisions, TRY_LENGTH, tidyCard } from "../../../shared/messages";
 import { ENTRY, readJson, type StoredRoom } from "../../history";
-import { RUNGS, type WordedRung } from "../rungs";
+import { givenFields, type HelpGiven, personFields, rungFields } from "../keptHelp";
+import type { WordedRung } from "../rungs";
 
 /** What a room keeps of the help with a step. Rungs that were not given are sent to nobody. */
-export type StepHelp = {
+export type StepHelp = HelpGiven & {
   /** All of them, first to last. */
   readonly rungs: readonly WordedRung[];
-  /** How many were given. */
-  readonly given: number;
-  readonly reason: { readonly participant: string; readonly name: string; readonly text: string } | null;
 };
 
 type Kept = {
@@ -82,6 +80,11 @@ export function isMeant(each: KeptStep, meant: Pick<KeptStep, "step" | "card" | 
   return each.step === meant.step && each.count === meant.count && isOfCard(each, meant.card);
 }
 
+/** Whether there is something to mend. */
+export function isWrong({ judgement }: KeptStep): boolean {
+  return judgement.outcome === "wrong" || judgement.outcome === "false";
+}
+
 export function isOfCard(each: KeptStep, card: string): boolean {
   return tidyCard(each.card) === tidyCard(card);
 }
@@ -94,17 +97,8 @@ function helped(help: StepHelp, event: StepEvent): StepHelp {
 
 // What the history gives back: written by us alone, and read no further than it is used.
 
-const person = { participant: z.string(), name: z.string() };
-const names = z.array(z.string());
-const worded = { rung: z.enum(RUNGS), text: z.string(), parts: names, nodes: names };
-const help = z
-  .strictObject({
-    rungs: z.array(z.strictObject(worded)).min(1),
-    given: z.int().min(0),
-    reason: z.strictObject({ ...person, text: z.string() }).nullable(),
-  })
-  .nullable();
-const kept = { card: z.string(), ...person, time: z.number(), count: z.int().min(1), help, answer: z.string() };
+const help = z.strictObject({ rungs: z.array(z.strictObject(rungFields)).min(1), ...givenFields }).nullable();
+const kept = { card: z.string(), ...personFields, time: z.number(), count: z.int().min(1), help, answer: z.string() };
 const ofLine = z.discriminatedUnion("outcome", [
   z.strictObject({ outcome: z.literal("true") }),
   z.strictObject({ outcome: z.literal("trueButEmpty"), why: z.enum(["identity", "givens"]) }),
@@ -127,9 +121,9 @@ const keptStepSchema: z.ZodType<KeptStep> = z.discriminatedUnion("step", [
   }),
 ]);
 
-const event = { step: z.enum(["zeroing", "line"]), card: z.string(), count: z.int().min(1), ...person };
+const event = { step: z.enum(["zeroing", "line"]), card: z.string(), count: z.int().min(1), ...personFields };
 const stepEventSchema: z.ZodType<StepEvent> = z.discriminatedUnion("did", [
-  z.strictObject({ did: z.literal("giveStepRung"), ...event, ...worded }),
+  z.strictObject({ did: z.literal("giveStepRung"), ...event, ...rungFields }),
   z.strictObject({ did: z.literal("giveStepReason"), ...event, text: z.string() }),
 ]);
 

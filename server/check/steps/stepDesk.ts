@@ -16,7 +16,7 @@ import type { Peer } from "../../room/peer";
 import type { Checker } from "../checker";
 import { RUNGS } from "../rungs";
 import type { DeskRoom } from "../tryDesk";
-import { isMeant, isOfCard, type KeptLine, type KeptStep, type StepHelp } from "./keptStep";
+import { isMeant, isOfCard, isWrong, type KeptLine, type KeptStep, type StepHelp } from "./keptStep";
 import type { CheckedStep, StepJob, TermNames } from "./stepJob";
 import { StepLedger } from "./stepLedger";
 import { lineRungs, zeroingRungs } from "./stepWords";
@@ -197,10 +197,6 @@ export class StepDesk {
   #refuse(peer: Peer, id: number, why: TryRefusal): void {
     this.#services.reply(peer, id, { outcome: "refused", why });
   }
-}
-
-function isWrong({ judgement }: KeptStep): boolean {
-  return judgement.outcome === "wrong" || judgement.outcome === "false";
 }
 
 function judgedLine(

@@ -112,7 +112,8 @@ export class RoomRegistry {
   /** A room and the tries of its problem, as far as they are in memory; the tries first, since they lean on it. */
   #withTries(name: string): readonly Room[] {
     const tries = [...this.#rooms.values()].filter((room) => room.tryOf === name);
-    return [...tries, ...[this.#rooms.get(name) ?? []].flat()];
+    const room = this.#rooms.get(name);
+    return room ? [...tries, room] : tries;
   }
 
   #close(room: Room): void {

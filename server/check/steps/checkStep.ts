@@ -14,7 +14,7 @@ import { circuitKey, sourcesKey } from "./stepKeys";
 
 /** How many circuits of cards are remembered as solved for equations. */
 const MEMORY = 64;
-const places = new Memory<EquationPlace | "none">(MEMORY);
+const places = new Memory<EquationPlace | null>(MEMORY);
 
 /** Chooses the free numbers by which an identity is known: always the same ones. */
 const SEED = 1;
@@ -57,11 +57,8 @@ function checkLine(
   if (report === null) return { outcome: "refused", why: "noAnswer" };
   const answer = circuitKey(report, card);
   if (answer === null) return { outcome: "refused", why: "unknownCard" };
-  const place = places.take(
-    JSON.stringify([key, tidyCard(card)]),
-    () => equationPlace(circuit, alone, acting) ?? "none",
-  );
-  if (place === "none") return { outcome: "refused", why: "noAnswer" };
+  const place = places.take(JSON.stringify([key, tidyCard(card)]), () => equationPlace(circuit, alone, acting));
+  if (place === null) return { outcome: "refused", why: "noAnswer" };
   const judgement = judgeEquation(text, place, { figures: rules.figures, seed: SEED });
   return { outcome: "line", judgement, names: namesIn(termAtFault(judgement), circuit), answer };
 }

@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { TOTAL_CARD, tidyCard } from "../../../shared/messages";
+import { cardOf, TOTAL_CARD, tidyCard } from "../../../shared/messages";
 import type { Report } from "../../../shared/solve";
 
 // Keys of what a step was judged in: another one, and what was said of the step may not hold any more.
@@ -13,7 +13,7 @@ export function sourcesKey(report: Report): string {
 /** All voltages and currents of a card's circuit; null where there is no such card. */
 export function circuitKey({ nodes, parts, partials }: Report, card: string): string | null {
   if (card === TOTAL_CARD) return hash([nodes, parts]);
-  const own = partials.find(({ sources }) => tidyCard(sources.join("+")) === tidyCard(card));
+  const own = partials.find(({ sources }) => cardOf(sources) === tidyCard(card));
   return own ? hash([own.nodes, own.parts]) : null;
 }
 

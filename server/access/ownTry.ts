@@ -1,4 +1,4 @@
-import type { RoomAction } from "../../shared/messages";
+import type { RoomAction, TryAction } from "../../shared/messages";
 import { findMember, type Member, OPEN_ACCESS, type RoomAccess } from "./roomAccess";
 
 /**
@@ -21,14 +21,13 @@ export function tryAccess(own: RoomAccess, room: RoomAccess, owner: string): Roo
 const isInstructor = ({ role, isRemoved }: Member) => role === "instructor" && !isRemoved;
 
 /** Whether an action is about the class as a whole, and so not to be done in somebody's own try. */
-export function isAboutClass(action: Pick<RoomAction, "do">): boolean {
+export function isAboutClass(action: Exclude<RoomAction, TryAction>): boolean {
   switch (action.do) {
     case "setAnswers":
     case "setShown":
     case "showLines":
     case "showAllLines":
     case "comeToMe":
-    case "tryValue":
     case "beginAgain":
       return false;
     // Also whatever is added to the settings of a room: a try takes those from its room.

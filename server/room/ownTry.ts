@@ -1,5 +1,5 @@
 import { type Board, LOCAL, replaceBoard } from "../../shared/board";
-import type { RequestRefusal, RoomAction, TryProgress } from "../../shared/messages";
+import type { RequestRefusal, RoomAction, TryAction, TryProgress } from "../../shared/messages";
 import type { Report } from "../../shared/solve";
 import { type AccessChange, type Decision, drawingRefusal, findMember, isAboutClass } from "../access";
 import { countFound, type KeptTry } from "../check";
@@ -81,7 +81,7 @@ export class OwnTry {
   }
 
   /** What becomes of a request that a try takes in a way of its own; null for those that it takes as any room does. */
-  decide(participant: string, action: RoomAction): Decision | null {
+  decide(participant: string, action: Exclude<RoomAction, TryAction>): Decision | null {
     if (action.do !== "beginAgain") return isAboutClass(action) ? { outcome: "refused", why: "inTry" } : null;
     const why = this.#againRefusal(participant);
     if (why !== null) return { outcome: "refused", why };

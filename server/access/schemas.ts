@@ -1,6 +1,7 @@
 import { z } from "zod";
 import {
   type CreateRoom,
+  DECISION_CHOICES,
   DECISION_LIMIT,
   FIGURE_CHOICES,
   type JoinRoom,
@@ -90,7 +91,7 @@ const reason = z
   .pipe(z.string().min(1, "a reason has at least one character"));
 const giveReason = z.strictObject({ do: z.literal("giveReason"), ...meant, text: reason });
 const decisions = z
-  .record(z.string().min(1).max(200), z.enum(["kept", "short", "open"]))
+  .record(z.string().min(1).max(200), z.enum(DECISION_CHOICES))
   .refine((made) => Object.keys(made).length <= DECISION_LIMIT, `at most ${DECISION_LIMIT} sources are decided on`);
 const tryZeroing = z.strictObject({ do: z.literal("tryZeroing"), card, decisions });
 const tryLine = z.strictObject({ do: z.literal("tryLine"), card, text: z.string().max(TRY_LENGTH) });

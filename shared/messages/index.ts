@@ -43,6 +43,7 @@ export {
 } from "./serverMessage";
 export { type CardLines, type LineCount, linesOf, type ShownLines } from "./shownLines";
 export {
+  DECISION_CHOICES,
   DECISION_LIMIT,
   type Decisions,
   isStepAction,

@@ -5,6 +5,9 @@ import type { TryHelp } from "./tryHelp";
 /** What is checked on the way to a card's value: what its sources become, or a line that somebody writes of its circuit. */
 export type StepKind = "zeroing" | "line";
 
+/** What a source can become, in the order in which it is offered. */
+export const DECISION_CHOICES = ["kept", "short", "open"] as const satisfies readonly ZeroingDecision[];
+
 /** What each source becomes in a card's circuit, by its name. A source that is not named is kept. */
 export type Decisions = Readonly<Record<string, ZeroingDecision>>;
 

@@ -2,11 +2,12 @@
 
 import { type CSSProperties, type KeyboardEvent, useEffect, useRef, useState } from "react";
 import type { ZeroingDecision } from "../../shared/check/judgeZeroing";
+import { DECISION_CHOICES } from "../../shared/messages";
 import type { PanePlace } from "../board";
 import { screenBox } from "../board";
 import type { Box } from "../figure";
 import { moveAlong } from "../paper";
-import { DECISION_WORDS, DECISIONS, DecisionSign } from "./decisions";
+import { DECISION_WORDS, DecisionSign } from "./decisions";
 import styles from "./steps.module.css";
 
 /** A source on the drawing: its name, the box of its symbol, and what it becomes. */
@@ -102,7 +103,7 @@ function SourceChoice({ name, decision, style, choose, goBack, close }: ChoicePr
         if (relatedTarget && !currentTarget.parentElement?.contains(relatedTarget)) close();
       }}
     >
-      {DECISIONS.map((each) => (
+      {DECISION_CHOICES.map((each) => (
         <button key={each} type="button" aria-pressed={each === decision} onClick={() => choose(each)}>
           <DecisionSign decision={each} />
           {DECISION_WORDS[each]}

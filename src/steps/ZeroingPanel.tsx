@@ -2,10 +2,10 @@
 
 import { type ReactNode, useId } from "react";
 import type { ZeroingDecision } from "../../shared/check/judgeZeroing";
-import { type TryRefusal, tryRefusalText, type ZeroingTry } from "../../shared/messages";
+import { DECISION_CHOICES, type TryRefusal, tryRefusalText, type ZeroingTry } from "../../shared/messages";
 import type { HelpActs } from "../sum";
 import { HelpView, type Light } from "../sum/HelpView";
-import { DECISION_WORDS, DECISIONS } from "./decisions";
+import { DECISION_WORDS } from "./decisions";
 import { Mark } from "./Mark";
 import styles from "./steps.module.css";
 import { zeroingSaid } from "./zeroingWords";
@@ -83,7 +83,7 @@ function SourceRow({ source, decision, decide }: RowProps) {
   return (
     <fieldset className={styles.row}>
       <legend>{source}</legend>
-      {DECISIONS.map((each) => (
+      {DECISION_CHOICES.map((each) => (
         <label key={each}>
           <input
             type="radio"

@@ -1,9 +1,6 @@
 import type { ZeroingDecision } from "../../shared/check/judgeZeroing";
 import styles from "./steps.module.css";
 
-/** What a source can become, in the order in which it is offered. */
-export const DECISIONS: readonly ZeroingDecision[] = ["kept", "short", "open"];
-
 export const DECISION_WORDS: Readonly<Record<ZeroingDecision, string>> = {
   kept: "kept",
   short: "a short",

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { EquationJudgement } from "../../../shared/check/equations";
-import { type Decisions, TRY_LENGTH, tidyCard } from "../../../shared/messages";
+import { DECISION_CHOICES, type Decisions, TRY_LENGTH, tidyCard } from "../../../shared/messages";
 import { ENTRY, readJson, type StoredRoom } from "../../history";
 import { givenFields, type HelpGiven, personFields, rungFields } from "../keptHelp";
 import type { WordedRung } from "../rungs";
@@ -110,7 +110,7 @@ const keptStepSchema: z.ZodType<KeptStep> = z.discriminatedUnion("step", [
   z.strictObject({
     step: z.literal("zeroing"),
     ...kept,
-    decisions: z.record(z.string(), z.enum(["kept", "short", "open"])),
+    decisions: z.record(z.string(), z.enum(DECISION_CHOICES)),
     judgement: z.strictObject({ outcome: z.enum(["right", "wrong"]) }),
   }),
   z.strictObject({

@@ -383,7 +383,7 @@ export class Room {
       record: (kind: EntryKind, participant: string, made: object, whenStored: () => void) =>
         void this.#log.record(kind, participant, jsonBytes(made), () => {
           whenStored();
-          this.#afterTry();
+          if (kind === ENTRY.try) this.#afterTry();
         }),
     };
     const { checker, now } = this.#services;

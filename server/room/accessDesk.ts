@@ -6,6 +6,7 @@ import { ENTRY, type EntryKind, jsonBytes } from "../history";
 import { CLOSE } from "../sync/closeCode";
 import { kindOf } from "./accessHistory";
 import type { Broadcast } from "./broadcast";
+import type { Listing } from "./listing";
 import type { OwnTry, TriedRoom } from "./ownTry";
 import type { Peer } from "./peer";
 import type { People } from "./people";
@@ -19,8 +20,7 @@ export type AccessRoom = {
   /** Null in a room that is nobody's own try. */
   readonly ownTry: () => OwnTry | null;
   readonly record: (kind: EntryKind, participant: string, bytes: Uint8Array, whenStored: () => void) => void;
-  /** Keeps a participant's list of rooms. */
-  readonly noteVisit: (participant: string) => void;
+  readonly listing: Listing;
 };
 
 /** Lets people into a room and takes in what they ask of it: all that changes who may do and see what. */
@@ -33,7 +33,7 @@ export class AccessDesk {
 
   /** Makes somebody a member, under a name that is free. Once it resolves, the membership is stored. */
   async admit(participant: string, asked: Omit<JoinRoom, "key">, holdsKey: boolean): Promise<You | JoinRefusal> {
-    const { people, noteVisit } = this.#room;
+    const { people, listing } = this.#room;
     const admission = decideJoin(people.access, participant, asked, holdsKey);
     if (admission.outcome === "refused") return admission.why;
     const { name, role } = admission.change;
@@ -44,7 +44,7 @@ export class AccessDesk {
     if (keep !== isNameKept && !people.access.isEnded) {
       await this.#changed(participant, { do: "keepName", participant, keep });
     }
-    noteVisit(participant);
+    listing.noteVisit(participant);
     return { id: participant, name, role };
   }
 
@@ -103,11 +103,11 @@ export class AccessDesk {
 
   /** Ends the connections of somebody who does not belong here any more. */
   sendAway(participant: string): void {
-    const { people, broadcast, noteVisit } = this.#room;
+    const { people, broadcast, listing } = this.#room;
     const peers = people.peersOf(participant);
     broadcast.notify(peers, { code: "removed" });
     for (const peer of peers) peer.close(CLOSE.removed, "the instructor has removed you from this room");
-    noteVisit(participant);
+    listing.noteVisit(participant);
   }
 
   #changed(by: string, change: AccessChange): Promise<void> {

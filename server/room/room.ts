@@ -61,10 +61,10 @@ export class Room {
     const boards = updates.map(({ bytes }) => bytes);
     this.name = name;
     this.#services = services;
-    this.#listing = new Listing(name, services);
     this.#doc = new SharedDoc(snapshot ? [snapshot.bytes, ...boards] : boards, services.limits.updateStructs);
     this.#revision = updates.at(-1)?.sequence ?? snapshot?.sequence ?? 0;
     this.#people = new People(accessFrom(stored, of ? TRY_ACCESS : OPEN_ACCESS), of);
+    this.#listing = new Listing({ name, people: this.#people, doc: this.#doc, isTry: of !== null }, services);
     this.#updates = new UpdateDesk({
       people: this.#people,
       doc: this.#doc,
@@ -170,7 +170,7 @@ export class Room {
     const you = this.#people.you(participant);
     this.#ownTry?.noteMember(participant);
     this.#record(ENTRY.join, participant, jsonBytes({ name: you?.name, role: you?.role }));
-    this.#noteVisit(participant);
+    this.#listing.noteVisit(participant);
     this.#broadcast.tellStateSoon();
   }
 
@@ -183,7 +183,7 @@ export class Room {
     if (!isLast) return;
     this.#watch.leave(participant);
     this.#record(ENTRY.leave, participant, jsonBytes({}));
-    if (this.#people.you(participant)) this.#noteVisit(participant);
+    if (this.#people.you(participant)) this.#listing.noteVisit(participant);
     this.#ownTry?.left();
     this.#broadcast.tellStateSoon();
   }
@@ -349,7 +349,7 @@ export class Room {
       tries: () => this.#tries,
       ownTry: () => this.#ownTry,
       record: (kind, participant, bytes, whenStored) => void this.#log.record(kind, participant, bytes, whenStored),
-      noteVisit: (participant) => this.#noteVisit(participant),
+      listing: this.#listing,
     });
   }
 
@@ -401,14 +401,6 @@ export class Room {
 
   #board(): BoardAtTurn {
     return { revision: this.#revision, board: this.#doc.encode() };
-  }
-
-  #noteVisit(participant: string): void {
-    // Somebody's own try is found in its room and not in their list of rooms.
-    if (this.#ownTry) return;
-    const you = this.#people.you(participant);
-    const visit = you && { title: this.#doc.title, role: you.role, lastSeen: this.#services.now() };
-    this.#listing.noteVisit(participant, visit);
   }
 
   #offer(frame: Uint8Array): void {

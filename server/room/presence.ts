@@ -3,11 +3,14 @@ import * as encoding from "lib0/encoding";
 import { Awareness, applyAwarenessUpdate, encodeAwarenessUpdate, removeAwarenessStates } from "y-protocols/awareness";
 import * as Y from "yjs";
 import type { You } from "../../shared/messages";
+import type { Limits } from "../limits";
+import { CLOSE } from "../sync/closeCode";
 import type { Peer } from "./peer";
 
 type State = { readonly [field: string]: unknown };
 /** What an update says of an awareness client; a `state` of null says that it is gone. */
 type Mention = { readonly client: number; readonly clock: number; readonly state: State | null };
+type PresenceLimits = Pick<Limits, "awarenessBytes" | "awarenessClients">;
 type Change = { readonly added: number[]; readonly updated: number[]; readonly removed: number[] };
 
 /** Entries of clients that are gone are kept, so that late echoes of them are known as such; above this they are dropped. */
@@ -25,7 +28,7 @@ const GONE_LIMIT = 1000;
 export class Presence {
   readonly #awareness = new Awareness(new Y.Doc());
   readonly #speakers = new Map<number, Set<Peer>>();
-  readonly #clientLimit: number;
+  readonly #limits: PresenceLimits;
   readonly #onShown: (participant: string, state: State | null) => void;
   readonly #spokenBy = new Map<Peer, Set<number>>();
   /** Participant that each awareness client belongs to. */
@@ -33,11 +36,11 @@ export class Presence {
 
   /** `onChange` is given an awareness update to pass on to everybody, `onShown` what a participant's page shows now. */
   constructor(
-    clientLimit: number,
+    limits: PresenceLimits,
     onChange: (update: Uint8Array) => void,
     onShown: (participant: string, state: State | null) => void,
   ) {
-    this.#clientLimit = clientLimit;
+    this.#limits = limits;
     this.#onShown = onShown;
     // The server is nobody's cursor.
     this.#awareness.setLocalState(null);
@@ -47,16 +50,15 @@ export class Presence {
     });
   }
 
-  /** Takes in an awareness update; gives the reason where it can't be read or asks for too much. */
-  receive(peer: Peer, update: Uint8Array, who: You | null): string | null {
-    const mentions = readMentions(update);
-    if (!mentions) return "the awareness update is malformed";
-    const own = mentions.filter((mention) => this.#isOwn(peer, mention));
-    if (own.length === 0) return null;
-    applyAwarenessUpdate(this.#awareness, writeMentions(own, who), peer);
-    for (const { state } of own) this.#onShown(peer.participant, state);
-    const count = this.#spokenBy.get(peer)?.size ?? 0;
-    return count > this.#clientLimit ? `one connection may show ${this.#clientLimit} awareness clients` : null;
+  /** Takes in an awareness update. One that can't be read or asks for too much ends its sender's connection. */
+  receive(peer: Peer, update: Uint8Array, who: You | null): void {
+    const { awarenessBytes } = this.#limits;
+    if (update.length > awarenessBytes) {
+      peer.close(CLOSE.tooLarge, `an awareness update has at most ${awarenessBytes} bytes, not ${update.length}`);
+      return;
+    }
+    const problem = this.#take(peer, update, who);
+    if (problem !== null) peer.close(CLOSE.badMessage, problem);
   }
 
   /** Takes away what only this connection has shown. */
@@ -73,6 +75,19 @@ export class Presence {
   /** Everybody, as an awareness update. */
   encode(): Uint8Array {
     return encodeAwarenessUpdate(this.#awareness, [...this.#awareness.getStates().keys()]);
+  }
+
+  /** Gives the reason where an update can't be read or speaks for too many. */
+  #take(peer: Peer, update: Uint8Array, who: You | null): string | null {
+    const mentions = readMentions(update);
+    if (!mentions) return "the awareness update is malformed";
+    const own = mentions.filter((mention) => this.#isOwn(peer, mention));
+    if (own.length === 0) return null;
+    applyAwarenessUpdate(this.#awareness, writeMentions(own, who), peer);
+    for (const { state } of own) this.#onShown(peer.participant, state);
+    const { awarenessClients } = this.#limits;
+    const count = this.#spokenBy.get(peer)?.size ?? 0;
+    return count > awarenessClients ? `one connection may show ${awarenessClients} awareness clients` : null;
   }
 
   #isOwn(peer: Peer, { client, state }: Mention): boolean {

@@ -75,7 +75,7 @@ export class Room {
     this.#broadcast = new Broadcast(this.#people, (report) => (of ? foundIn(report, this.#tries.told) : () => false));
     this.#watch = new Watch({ record: this.#record, now: services.now });
     this.#presence = new Presence(
-      services.limits.awarenessClients,
+      services.limits,
       (update) => this.#offer(awarenessFrame(update)),
       (participant, state) => this.#watch.see(participant, state),
     );
@@ -260,7 +260,7 @@ export class Room {
         this.#updates.take(peer, message.update);
         break;
       case "awareness":
-        this.#showPresence(peer, message.update);
+        this.#presence.receive(peer, message.update, this.#people.you(peer.participant));
         break;
       case "askAwareness":
         peer.offer(awarenessFrame(this.#presence.encode()));
@@ -302,17 +302,6 @@ export class Room {
   #relay(sender: Peer | null, update: Uint8Array): void {
     const frame = updateFrame(update);
     for (const peer of this.#people) if (peer !== sender) peer.send(frame);
-  }
-
-  #showPresence(peer: Peer, update: Uint8Array): void {
-    const { awarenessBytes } = this.#services.limits;
-    if (update.length > awarenessBytes) {
-      const reason = `an awareness update has at most ${awarenessBytes} bytes, not ${update.length}`;
-      peer.close(CLOSE.tooLarge, reason);
-      return;
-    }
-    const problem = this.#presence.receive(peer, update, this.#people.you(peer.participant));
-    if (problem !== null) peer.close(CLOSE.badMessage, problem);
   }
 
   #request(peer: Peer, { id, ...action }: RoomRequest): void {

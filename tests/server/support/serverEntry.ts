@@ -1,10 +1,16 @@
+import { once } from "node:events";
 import { takeDataFolder } from "../../../server/database";
 import { SolverPool } from "../../../server/solver";
 import { openStores } from "./database";
 import { seedRooms, startTestServer } from "./testServer";
 
-/** Serves rooms from the folder named by the first argument, tells its port, and stops on SIGTERM as the real one does. */
-async function serve(folder: string, isSolving: boolean): Promise<void> {
+/**
+ * The real server, loaded and waiting: it takes the folder that the first line it is given names, serves rooms from it,
+ * tells its port, and stops on SIGTERM as the real one does.
+ */
+async function serve(isSolving: boolean): Promise<void> {
+  const [line] = (await once(process.stdin, "data")) as [Buffer];
+  const folder = line.toString().trim();
   await takeDataFolder(folder);
   const { store, directory } = await openStores(folder);
   await seedRooms(directory);
@@ -18,4 +24,4 @@ async function serve(folder: string, isSolving: boolean): Promise<void> {
   process.stdout.write(`${server.port}\n`);
 }
 
-void serve(process.argv[2] ?? "", process.argv[3] === "solves");
+void serve(process.argv[2] === "solves");

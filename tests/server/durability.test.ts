@@ -3,6 +3,7 @@ import * as Y from "yjs";
 import { demoBoard } from "../../server/demoRoom";
 import type { TryOpened } from "../../shared/messages";
 import { removeFolders, temporaryFolder } from "./support/database";
+import { post } from "./support/http";
 import { INSTRUCTOR, joinPage, PageClient } from "./support/pageClient";
 import { refusedUpgrade } from "./support/rawClient";
 import { type ServerProcess, startServerProcess } from "./support/serverProcess";
@@ -137,11 +138,10 @@ describe("a learner's own try, in a server killed with SIGKILL", () => {
 });
 
 /** Opens somebody's own try of the problem of "algebra", and gives the name of its room. */
-async function openTry({ url }: ServerProcess, cookie: string): Promise<string> {
-  const address = `${url.replace(/^ws:/, "http:").replace(/\/sync$/, "")}/api/rooms/algebra/try`;
-  const response = await fetch(address, { method: "POST", body: "{}", headers: { cookie } });
-  expect(response.ok).toBe(true);
-  return ((await response.json()) as TryOpened).room;
+async function openTry(server: ServerProcess, cookie: string): Promise<string> {
+  const { status, body } = await post<TryOpened>(server, "/api/rooms/algebra/try", {}, { cookie });
+  expect([200, 201]).toContain(status);
+  return body.room;
 }
 
 describe("a server stopped with SIGTERM", () => {

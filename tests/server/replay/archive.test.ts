@@ -11,7 +11,7 @@ import { openHistory, openStores, removeFolders, temporaryFolder } from "../supp
 import { INSTRUCTOR, joinPage, PageClient } from "../support/pageClient";
 import { startTestServer, type TestServer } from "../support/testServer";
 import { until } from "../support/until";
-import { type Asker, allEntries, ask, manifest } from "./support";
+import { allEntries, archiveOf, ask, manifest } from "./support";
 
 const ROOM = "algebra";
 const servers: TestServer[] = [];
@@ -49,12 +49,6 @@ async function session(server: TestServer): Promise<readonly [hart: PageClient, 
   return [hart, ann];
 }
 
-async function exported(server: TestServer, asker: Asker, room = ROOM): Promise<Uint8Array> {
-  const response = await ask(server, `${room}/replay/archive`, asker);
-  if (!response.ok) throw new Error(`${response.status} ${await response.text()}`);
-  return new Uint8Array(await response.arrayBuffer());
-}
-
 async function imported(server: TestServer, archive: Uint8Array, name = "Prof. Imai") {
   const url = `http://127.0.0.1:${server.port}/api/rooms/import-archive?name=${encodeURIComponent(name)}`;
   const response = await fetch(url, { method: "POST", body: archive as Uint8Array<ArrayBuffer> });
@@ -76,7 +70,7 @@ describe("an archive of a session", () => {
   it("is imported into another server with nothing lost: every entry, its time, who did it; work goes on", async () => {
     const first = await start();
     const [hart] = await session(first);
-    const archive = await exported(first, hart);
+    const archive = await archiveOf(first, ROOM, hart);
     const before = contents(await first.store.read(ROOM, 1, 1e6));
     const second = await start({ store: await openHistory(temporaryFolder()) });
     const { status, body, cookie } = await imported(second, archive);
@@ -97,7 +91,7 @@ describe("an archive of a session", () => {
     expect(participants.map(({ name }) => name)).toEqual(["Prof. Hart", "Ann Unmistakable", "Prof. Imai"]);
     expect(snapshots).toEqual([count]);
     // And out again: the same entries.
-    const again = readArchive(await exported(second, { cookie }, body.room), { entries: 1e6, entryBytes: 1e8 });
+    const again = readArchive(await archiveOf(second, body.room, { cookie }), { entries: 1e6, entryBytes: 1e8 });
     const session1 = readArchive(archive, { entries: 1e6, entryBytes: 1e8 });
     if (!again.ok || !session1.ok) throw new Error("one of them can't be read");
     expect(again.session.entries.slice(0, count)).toEqual(session1.session.entries);
@@ -106,10 +100,10 @@ describe("an archive of a session", () => {
   it("has 'learner 1' in the place of the name of who asked not to be kept by name", async () => {
     const server = await start();
     const [hart, ann] = await session(server);
-    expect(Buffer.from(await exported(server, hart)).includes("Unmistakable")).toBe(true);
+    expect(Buffer.from(await archiveOf(server, ROOM, hart)).includes("Unmistakable")).toBe(true);
     ann.ask({ do: "keepName", keep: false });
     await until("it is told", () => ann.state?.you.isNameKept === false);
-    const archive = await exported(server, hart);
+    const archive = await archiveOf(server, ROOM, hart);
     expect(Buffer.from(archive).includes("Unmistakable")).toBe(false);
     const { body, cookie } = await imported(server, archive);
     const { participants } = await manifest(server, body.room, { cookie });
@@ -121,7 +115,7 @@ describe("an archive of a session", () => {
     const [hart] = await session(server);
     hart.ask({ do: "end" });
     await until("it has ended", () => hart.state?.isEnded === true);
-    const { status, body, cookie } = await imported(server, await exported(server, hart));
+    const { status, body, cookie } = await imported(server, await archiveOf(server, ROOM, hart));
     expect(status).toBe(201);
     expect((await manifest(server, body.room, { cookie })).viewer.as).toBe("instructor");
   });
@@ -141,7 +135,7 @@ describe("an archive of a session", () => {
     const [hart] = await session(server);
     await server.rooms.loaded(ROOM)?.note("wave" as never, "ann", { far: true });
     const next = (await server.store.heads(ROOM, 0, 1e6)).length;
-    const { body, cookie } = await imported(server, await exported(server, hart));
+    const { body, cookie } = await imported(server, await archiveOf(server, ROOM, hart));
     const [stored] = await server.store.read(body.room, next, next);
     expect(stored).toMatchObject({ kind: "wave", participant: "ann" });
     const played = await allEntries(server, body.room, { cookie });
@@ -155,7 +149,7 @@ describe("an archive that is not as it should be", () => {
   it("cut short at any length is refused with a sentence, and so is one with any bit turned", async () => {
     const server = await start();
     const [hart] = await session(server);
-    const archive = await exported(server, hart);
+    const archive = await archiveOf(server, ROOM, hart);
     expect(readArchive(archive, LIMIT).ok).toBe(true);
     for (let length = 0; length < archive.length; length++) {
       const reading = readArchive(archive.subarray(0, length), LIMIT);
@@ -175,7 +169,7 @@ describe("an archive that is not as it should be", () => {
   it("changes nothing on the server, and is told what is wrong", async () => {
     const server = await start({ store: await openHistory(temporaryFolder()) });
     const [hart] = await session(server);
-    const archive = await exported(server, hart);
+    const archive = await archiveOf(server, ROOM, hart);
     let rooms = 0;
     const create = server.directory.create.bind(server.directory);
     server.directory.create = (...asked) => {
@@ -205,7 +199,7 @@ describe("an archive that is not as it should be", () => {
     const stores = await openStores(folder);
     const server = await start({ store: stores.store });
     const [hart] = await session(server);
-    const archive = await exported(server, hart);
+    const archive = await archiveOf(server, ROOM, hart);
     const putWhole = server.store.putWhole.bind(server.store);
     let room = "";
     server.store.putWhole = async (entries, snapshots) => {
@@ -230,9 +224,9 @@ describe("an archive that is not as it should be", () => {
   it("is refused where it is too long", async () => {
     const server = await start({ limits: { archiveBytes: 1000 } });
     const [hart] = await session(server);
-    const answer = await imported(server, await exported(server, hart));
+    const answer = await imported(server, await archiveOf(server, ROOM, hart));
     expect([answer.status, answer.text]).toEqual([413, expect.stringContaining("1000 bytes")]);
-    const reading = readArchive(await exported(server, hart), { entries: 3, entryBytes: 10 });
+    const reading = readArchive(await archiveOf(server, ROOM, hart), { entries: 3, entryBytes: 10 });
     expect(reading.ok ? "" : reading.text).toContain("a session of 3 at most");
   });
 });

@@ -5,7 +5,7 @@ import { removeFolders, temporaryFolder } from "../support/database";
 import { INSTRUCTOR, joinPage, PageClient } from "../support/pageClient";
 import { type ServerProcess, startWaitingServer, type WaitingServer } from "../support/serverProcess";
 import { until } from "../support/until";
-import { allEntries, manifest, timeline } from "./support";
+import { allEntries, manifest, timeline, updatesOf } from "./support";
 
 vi.setConfig({ testTimeout: 900_000, hookTimeout: 60_000 });
 
@@ -74,19 +74,14 @@ it(`a server that is killed at ${KILLS} moments of a session has a history witho
     server = await nextServer(folder);
     const { url } = server;
     pages = await Promise.all([hart, ann].map((page) => new PageClient(url, ROOM, page).joined()));
-    const port = Number(new URL(url).port);
     const asker = { cookie: hart.cookie };
-    const { length } = await manifest({ port } as never, ROOM, asker);
-    const entries = (await allEntries({ port } as never, ROOM, asker)).slice(0, length);
+    const { length } = await manifest(server, ROOM, asker);
+    const entries = (await allEntries(server, ROOM, asker)).slice(0, length);
     expect(entries.map(({ sequence }) => sequence)).toEqual(Array.from({ length }, (_, index) => index + 1));
-    const line = await timeline({ port } as never, ROOM, asker);
+    const line = await timeline(server, ROOM, asker);
     expect(line && timeOf(line, length)).toBeGreaterThanOrEqual(entries.at(-1)?.time ?? 0);
     const replay = new BoardReplay();
-    const updates = entries.filter(({ kind }) => kind === "update");
-    replay.addUpdates(
-      { from: 1, to: length },
-      updates.map(({ sequence, bytes }) => ({ sequence, update: bytes })),
-    );
+    replay.addUpdates({ from: 1, to: length }, updatesOf(entries));
     const played = replay.goTo(length).getMap("ink").toJSON();
     expect(Object.keys(played)).toEqual(expect.arrayContaining([...passedOn]));
     expect(played).toEqual(pages[0]?.doc.getMap("ink").toJSON());

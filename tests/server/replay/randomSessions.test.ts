@@ -8,7 +8,7 @@ import { afterEvent, BEGINNING, type Moment, readEvent } from "../../../shared/r
 import { INSTRUCTOR, joinPage, PageClient } from "../support/pageClient";
 import { INSTRUCTOR_KEY, startTestServer, type TestServer } from "../support/testServer";
 import { until } from "../support/until";
-import { allEntries, checkpoint, manifest } from "./support";
+import { allEntries, checkpoint, manifest, updatesOf } from "./support";
 
 const store = new MemoryHistory();
 let server: TestServer;
@@ -156,11 +156,7 @@ it("a session is, at every moment that is gone to, forth and back, what it was l
         const moments = [BEGINNING];
         for (const event of events) moments.push(afterEvent(moments.at(-1) as Moment, event));
         const replay = new BoardReplay();
-        const updates = entries.filter(({ kind }) => kind === "update");
-        replay.addUpdates(
-          { from: 1, to: length },
-          updates.map(({ sequence, bytes }) => ({ sequence, update: bytes })),
-        );
+        replay.addUpdates({ from: 1, to: length }, updatesOf(entries));
         const noted = [...live.keys()];
         const gone = [...noted, ...noted.toReversed(), ...jumps.map((any) => noted[any % noted.length] as number)];
         for (const at of gone) {

@@ -13,7 +13,7 @@ import {
 import { INSTRUCTOR, joinPage, type PageClient } from "../support/pageClient";
 import { startTestServer, type TestServer, type TestServerOptions } from "../support/testServer";
 import { until } from "../support/until";
-import { allEntries, ask, checkpoint, manifest, solved, timeline } from "./support";
+import { allEntries, ask, checkpoint, manifest, solved, timeline, updatesOf } from "./support";
 
 const ROOM = "algebra";
 const solver = new SolverPool({ rules: { slice: 250, budget: 10_000 }, log: console, lanes: 1 });
@@ -74,11 +74,7 @@ describe("the replay of a room", () => {
     const line = await timeline(server, ROOM, hart);
     expect([...(line?.participants ?? [])]).toEqual(entries.map(({ participant }) => participant));
     const replay = new BoardReplay();
-    const updates = entries.filter(({ kind }) => kind === "update");
-    replay.addUpdates(
-      { from: 1, to: length },
-      updates.map(({ sequence, bytes }) => ({ sequence, update: bytes })),
-    );
+    replay.addUpdates({ from: 1, to: length }, updatesOf(entries));
     expect(live.size).toBe(4);
     for (const [sequence, board] of live) expect(JSON.stringify(readBoard(replay.goTo(sequence)))).toBe(board);
   });
@@ -98,11 +94,7 @@ describe("the replay of a room", () => {
     const rest = await allEntries(server, ROOM, ann);
     const replay = new BoardReplay();
     replay.addBoard(moment.sequence, board);
-    const later = rest.filter(({ sequence, kind }) => sequence > moment.sequence && kind === "update");
-    replay.addUpdates(
-      { from: moment.sequence + 1, to: length },
-      later.map(({ sequence, bytes }) => ({ sequence, update: bytes })),
-    );
+    replay.addUpdates({ from: moment.sequence + 1, to: length }, updatesOf(rest.slice(moment.sequence)));
     expect(replay.goTo(length).getMap("board").toJSON()).toEqual(ann.board.toJSON());
     expect(moment).toEqual(
       rest

@@ -1,34 +1,51 @@
+import type { BoardUpdate } from "../../../shared/board";
 import {
   BEGINNING,
   type Chunk,
   type ReplayManifest,
   readCheckpoint,
   readChunk,
+  readEvent,
   readTimeline,
 } from "../../../shared/replay";
-import type { TestServer } from "../support/testServer";
+import type { Reached } from "../support/http";
 
 /** Who asks: by cookie, by a link, or nobody. */
 export type Asker = { readonly cookie?: string; readonly link?: string };
 
-export async function ask(server: TestServer, path: string, { cookie, link }: Asker = {}): Promise<Response> {
-  const headers = { ...(cookie ? { cookie } : {}), ...(link ? { "addend-replay-link": link } : {}) };
-  return fetch(`http://127.0.0.1:${server.port}/api/rooms/${path}`, { headers });
+export async function ask(server: Reached, path: string, asker: Asker = {}): Promise<Response> {
+  return fetch(`http://127.0.0.1:${server.port}/api/rooms/${path}`, { headers: headersOf(asker) });
+}
+
+function headersOf({ cookie, link }: Asker): Record<string, string> {
+  return { ...(cookie ? { cookie } : {}), ...(link ? { "addend-replay-link": link } : {}) };
+}
+
+async function checked(response: Response): Promise<Response> {
+  if (!response.ok) throw new Error(`${response.status} ${await response.text()}`);
+  return response;
 }
 
 async function bytes(response: Response): Promise<Uint8Array> {
-  if (!response.ok) throw new Error(`${response.status} ${await response.text()}`);
-  return new Uint8Array(await response.arrayBuffer());
+  return new Uint8Array(await (await checked(response)).arrayBuffer());
 }
 
-export async function manifest(server: TestServer, room: string, asker: Asker): Promise<ReplayManifest> {
-  const response = await ask(server, `${room}/replay`, asker);
-  if (!response.ok) throw new Error(`${response.status} ${await response.text()}`);
-  return (await response.json()) as ReplayManifest;
+export async function manifest(server: Reached, room: string, asker: Asker): Promise<ReplayManifest> {
+  return (await (await checked(await ask(server, `${room}/replay`, asker))).json()) as ReplayManifest;
+}
+
+/** The whole session as one file. */
+export async function archiveOf(server: Reached, room: string, asker: Asker): Promise<Uint8Array> {
+  return bytes(await ask(server, `${room}/replay/archive`, asker));
+}
+
+/** The changes of the board among a replay's entries, as a `BoardReplay` takes them. */
+export function updatesOf(entries: Chunk["entries"]): readonly BoardUpdate[] {
+  return entries.map(readEvent).flatMap((event) => (event.kind === "update" ? [event] : []));
 }
 
 /** All entries of a replay, chunk by chunk. */
-export async function allEntries(server: TestServer, room: string, asker: Asker): Promise<Chunk["entries"]> {
+export async function allEntries(server: Reached, room: string, asker: Asker): Promise<Chunk["entries"]> {
   const entries: Chunk["entries"][number][] = [];
   for (let from = 1; from > 0; ) {
     const chunk = readChunk(await bytes(await ask(server, `${room}/replay/entries?from=${from}`, asker)));
@@ -39,38 +56,35 @@ export async function allEntries(server: TestServer, room: string, asker: Asker)
   return entries;
 }
 
-export async function timeline(server: TestServer, room: string, asker: Asker) {
+export async function timeline(server: Reached, room: string, asker: Asker) {
   return readTimeline(await bytes(await ask(server, `${room}/replay/timeline`, asker)));
 }
 
-export async function checkpoint(server: TestServer, room: string, at: number, asker: Asker) {
+export async function checkpoint(server: Reached, room: string, at: number, asker: Asker) {
   const read = readCheckpoint(await bytes(await ask(server, `${room}/replay/board?at=${at}`, asker)));
   return read ?? { moment: BEGINNING, board: new Uint8Array() };
 }
 
 /** What a replay says of a moment, as JSON. */
 export async function solved<T>(
-  server: TestServer,
+  server: Reached,
   room: string,
   what: "answers" | "workings",
   at: number,
   asker: Asker,
 ): Promise<T> {
-  const response = await ask(server, `${room}/replay/${what}?at=${at}`, asker);
-  if (!response.ok) throw new Error(`${response.status} ${await response.text()}`);
-  return (await response.json()) as T;
+  return (await (await checked(await ask(server, `${room}/replay/${what}?at=${at}`, asker))).json()) as T;
 }
 
 /** A request that changes something, with a JSON body. */
 export async function send(
-  server: TestServer,
+  server: Reached,
   method: "POST" | "PUT" | "DELETE",
   path: string,
-  { cookie, link }: Asker,
+  asker: Asker,
   body: unknown = {},
 ): Promise<{ readonly status: number; readonly body: unknown; readonly text: string }> {
-  const headers = { ...(cookie ? { cookie } : {}), ...(link ? { "addend-replay-link": link } : {}) };
-  const options = { method, headers, ...(method === "DELETE" ? {} : { body: JSON.stringify(body) }) };
+  const options = { method, headers: headersOf(asker), ...(method === "DELETE" ? {} : { body: JSON.stringify(body) }) };
   const response = await fetch(`http://127.0.0.1:${server.port}/api/rooms/${path}`, options);
   const text = await response.text();
   return { status: response.status, body: JSON.parse(text), text };

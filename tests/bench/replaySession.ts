@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import type { HistoryEntry } from "../../server/history";
 import { boardUpdate } from "../../server/roomStart";
 import {
   applyCommand,
@@ -26,13 +27,7 @@ export type SessionPlan = {
   readonly pointing: number;
 };
 
-export type SessionEntry = {
-  readonly sequence: number;
-  readonly time: number;
-  readonly participant: string;
-  readonly kind: string;
-  readonly bytes: Uint8Array;
-};
+export type SessionEntry = Omit<HistoryEntry, "room">;
 
 const START = 1_700_000_000_000;
 /** Most marks of ink on the board: then half of them are rubbed out. */

@@ -14,7 +14,7 @@ import {
 } from "../../shared/messages";
 import { INSTRUCTOR, joinPage, type PageClient } from "./support/pageClient";
 import { joinStock } from "./support/stockClient";
-import { IdleSolver, startTestServer, type TestServer } from "./support/testServer";
+import { IdleSolver, lasting, startTestServer, type TestServer } from "./support/testServer";
 import { until } from "./support/until";
 
 vi.setConfig({ testTimeout: 60_000 });
@@ -32,15 +32,9 @@ afterEach(async () => {
 
 /** The solver of all tests but those that say otherwise: its threads are slow to start. */
 const pool = new SolverPool({ rules: RULES, log: { warn: () => {} }, lanes: 1 });
-const lasting: Solver = {
-  request: (job) => pool.request(job),
-  derive: (job) => pool.derive(job),
-  forget: (room) => pool.forget(room),
-  close: async () => {},
-};
 afterAll(() => pool.close());
 
-async function startSolving(solver: Solver = lasting): Promise<void> {
+async function startSolving(solver: Solver = lasting(pool)): Promise<void> {
   server = await startTestServer({ solver });
 }
 

@@ -2,7 +2,7 @@ import { afterAll, afterEach, expect, it } from "vitest";
 import { SolverPool } from "../../../server/solver";
 import type { ReplayAnswers } from "../../../shared/replay";
 import { hasAnswers, shownValues, TryRoom } from "../ownTries/tryRoom";
-import { startTestServer, type TestServer } from "../support/testServer";
+import { lasting, startTestServer, type TestServer } from "../support/testServer";
 import { until } from "../support/until";
 import { type Asker, checkpoint, manifest, solved } from "./support";
 
@@ -13,12 +13,7 @@ afterAll(() => solver.close());
 afterEach(() => server.stop());
 
 it("the replay of somebody's own try shows them what they had found by then, and instructors all; nobody else is named", async () => {
-  const shared = {
-    request: solver.request.bind(solver),
-    derive: solver.derive.bind(solver),
-    forget: solver.forget.bind(solver),
-  };
-  server = await startTestServer({ solver: { ...shared, close: async () => {} } });
+  server = await startTestServer({ solver: lasting(solver) });
   const { room, hart, ann } = await TryRoom.open(server, "own");
   try {
     const { name, own } = await room.tryOf(ann);

@@ -11,17 +11,12 @@ import {
   readEvent,
 } from "../../../shared/replay";
 import { INSTRUCTOR, joinPage, type PageClient } from "../support/pageClient";
-import { startTestServer, type TestServer, type TestServerOptions } from "../support/testServer";
+import { IdleSolver, lasting, startTestServer, type TestServer, type TestServerOptions } from "../support/testServer";
 import { until } from "../support/until";
 import { allEntries, ask, checkpoint, manifest, solved, timeline, updatesOf } from "./support";
 
 const ROOM = "algebra";
 const solver = new SolverPool({ rules: { slice: 250, budget: 10_000 }, log: console, lanes: 1 });
-const shared = {
-  request: solver.request.bind(solver),
-  derive: solver.derive.bind(solver),
-  forget: solver.forget.bind(solver),
-};
 let server: TestServer;
 const pages: PageClient[] = [];
 
@@ -32,7 +27,7 @@ afterEach(async () => {
 });
 
 async function start(options: TestServerOptions = {}): Promise<void> {
-  server = await startTestServer({ solver: { ...shared, close: async () => {} }, ...options });
+  server = await startTestServer({ solver: lasting(solver), ...options });
 }
 
 async function join(asked: Parameters<typeof joinPage>[2]): Promise<PageClient> {
@@ -209,8 +204,7 @@ describe("answers and lines of a moment", () => {
     let solves = 0;
     await start({
       solver: {
-        ...shared,
-        close: async () => {},
+        ...lasting(solver),
         request: (job) => {
           if (job.room !== ROOM) solves++;
           solver.request(job);
@@ -228,7 +222,7 @@ describe("answers and lines of a moment", () => {
 
   it("can't be had while the solver doesn't answer, and the refusal says to ask again", async () => {
     await start({
-      solver: { request() {}, derive() {}, forget() {}, close: async () => {} },
+      solver: new IdleSolver(),
       limits: { momentTime: 50, momentQueue: 1 },
     });
     const hart = await join(INSTRUCTOR);

@@ -63,6 +63,16 @@ export async function seedRooms(directory: RoomDirectory): Promise<void> {
   for (const room of ROOMS) await directory.create(room, hashOfKey(INSTRUCTOR_KEY));
 }
 
+/** A solver that outlives the servers that it is given to, since its threads take long to start. */
+export function lasting(solver: Solver): Solver {
+  return {
+    request: (job) => solver.request(job),
+    derive: (job) => solver.derive(job),
+    forget: (room) => solver.forget(room),
+    close: async () => {},
+  };
+}
+
 /** Solves nothing, and keeps what it was asked, for tests that answer themselves. */
 export class IdleSolver implements Solver {
   readonly jobs: SolverJob[] = [];

@@ -1,9 +1,8 @@
 import { listed } from "../circuit/problemText";
 import { unreachable } from "../quantity";
-import { blocksOf } from "../solve/blocks";
 import type { BranchIndex, Law, NodeIndex, Pair } from "../solve/network";
 import { nodeSets } from "../solve/nodeSets";
-import { type Face, facesOf } from "../solve/planarFaces";
+import { type Face, facesOfBlocks, longestFace } from "../solve/planarFaces";
 import { branchIndex, type Linear, nodeIndex } from "../solve/superposition";
 import { type Acting, branchOf, endsOf, joinedName } from "./acting";
 import { type Controls, controlsOf, writeControls } from "./controls";
@@ -55,21 +54,12 @@ function innerFaces<T>(acting: Acting<T>): readonly Face[] | null {
     const { plus, minus } = endsOf(acting, i);
     return { edge: i, from: plus, to: minus };
   });
-  const byEdge = new Map(edges.map((edge) => [edge.edge, edge]));
-  const blocks = blocksOf(
-    edges.filter(({ from, to }) => from !== to).map(({ edge, from, to }) => ({ edge, ends: [from, to] })),
-  );
-  const inner: Face[] = [];
-  for (const block of blocks) {
-    const faces = facesOf(block.flatMap((edge) => byEdge.get(edge) ?? []));
-    if (faces === null) return null;
-    const outer = faces.reduce<Face | null>(
-      (most, face) => (most === null || face.length > most.length ? face : most),
-      null,
-    );
-    inner.push(...faces.filter((face) => face !== outer));
-  }
-  return inner;
+  const blocks = facesOfBlocks(edges.filter(({ from, to }) => from !== to));
+  if (blocks === null) return null;
+  return blocks.flatMap((faces) => {
+    const outer = longestFace(faces);
+    return faces.filter((face) => face !== outer);
+  });
 }
 
 /** Whether what is asked for, or followed, is the current of a voltage that has both ends at one node. */

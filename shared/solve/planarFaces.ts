@@ -1,3 +1,5 @@
+import { blocksOf } from "./blocks";
+
 /** An edge between two nodes; several may join the same two. */
 export type Edge = { readonly edge: number; readonly from: number; readonly to: number };
 /** An edge as a face walks along it: 1 from its `from` to its `to`. */
@@ -25,6 +27,23 @@ export function facesOf(edges: readonly Edge[]): readonly Face[] | null {
     for (const { edge } of path) placed.add(edge);
   }
   return faces;
+}
+
+/** The faces of each block of a graph whose edges have two ends each; null where one of them has no plane drawing. */
+export function facesOfBlocks(edges: readonly Edge[]): readonly (readonly Face[])[] | null {
+  const byId = new Map(edges.map((edge) => [edge.edge, edge]));
+  const all: (readonly Face[])[] = [];
+  for (const block of blocksOf(edges.map(({ edge, from, to }) => ({ edge, ends: [from, to] })))) {
+    const faces = facesOf(block.map((edge) => byId.get(edge) as Edge));
+    if (faces === null) return null;
+    all.push(faces);
+  }
+  return all;
+}
+
+/** The face with most edges, the first of several; undefined where there is none. */
+export function longestFace(faces: readonly Face[]): Face | undefined {
+  return faces.reduce<Face | undefined>((most, face) => (most && most.length >= face.length ? most : face), undefined);
 }
 
 function otherEnd({ from, to }: Edge, node: number): number {

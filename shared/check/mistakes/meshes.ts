@@ -1,7 +1,6 @@
 import type { Circuit, NodeId, Part, PartId, Wanted } from "../../circuit";
 import { add, isZero, multiply, negate, ONE, type Rational, ZERO } from "../../quantity";
-import { blocksOf } from "../../solve/blocks";
-import { type Face, facesOf } from "../../solve/planarFaces";
+import { type Face, facesOfBlocks, longestFace } from "../../solve/planarFaces";
 
 /** Σ coefficient · unknown + constant. */
 export type Form = { readonly terms: ReadonlyMap<number, Rational>; readonly constant: Rational };
@@ -47,11 +46,9 @@ export function meshEquations(circuit: Circuit, wanted: Wanted): readonly MeshEq
     return place;
   };
   const edges = live.map(({ plus, minus }, edge) => ({ edge, from: placeOf(plus), to: placeOf(minus) }));
-  const blocks = blocksOf(edges.map(({ edge, from, to }) => ({ edge, ends: [from, to] as const })));
-  const faces = blocks.map((block) => facesOf(block.map((edge) => edges[edge] as (typeof edges)[number])));
-  const planar = faces.flatMap((each) => (each === null ? [] : [each]));
-  if (planar.length < faces.length) return [];
-  return innerChoices(planar).flatMap((inner) => {
+  const blocks = facesOfBlocks(edges);
+  if (blocks === null) return [];
+  return innerChoices(blocks).flatMap((inner) => {
     const meshes = inner.map((face) =>
       face.map(({ edge, direction }): MeshStep => ({ part: live[edge] as Branch, direction })),
     );
@@ -74,11 +71,9 @@ function liveBranches({ parts }: Circuit): readonly Branch[] | null {
 }
 
 function innerChoices(blocks: readonly (readonly Face[])[]): readonly (readonly Face[])[] {
-  const longest = (faces: readonly Face[]): Face | undefined =>
-    faces.reduce<Face | undefined>((most, face) => (most && most.length >= face.length ? most : face), undefined);
   const without = (outer: readonly (Face | undefined)[]): readonly Face[] =>
     blocks.flatMap((faces, i) => faces.filter((face) => face !== outer[i]));
-  const usual = blocks.map(longest);
+  const usual = blocks.map(longestFace);
   const turned = blocks.flatMap((faces, i) =>
     faces.length > MOST_TURNED ? [] : faces.filter((face) => face !== usual[i]).map((face) => usual.with(i, face)),
   );

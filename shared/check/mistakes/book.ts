@@ -7,7 +7,7 @@ import { enteredValue, isCandidate } from "./enteredValue";
 import { type Explanation, explanationOf, inOrder } from "./explanation";
 import { LinesBefore } from "./linesBefore";
 import { type Addend, carried, twoAddends, withSlips } from "./pairs";
-import { type Candidate, once, type Target } from "./target";
+import { type Candidate, hasAddends, once, type Target } from "./target";
 
 /** What mistakes lead to for one value, ready to be held against many entries. */
 export type MistakeBook = {
@@ -93,7 +93,11 @@ function keptBook(target: Target, bookOf: BookOf): Kept | null {
       // A circuit has many sets of mesh equations, which lead to many values: they come after all else.
       const single = plain.length > 0 ? plain : inMeshes().filter(explains);
       if (single.length > 0) return agreeing(single.map(({ mistake }) => explanationOf([mistake])));
-      return agreeing([...carried(addends(), value), ...withSlips(wrong, value), ...twoAddends(addends(), value)]);
+      return agreeing([
+        ...carried(addends(), value),
+        ...withSlips(right, wrong, value),
+        ...twoAddends(addends(), value),
+      ]);
     },
     follows: (entered, figures, measure, earlier) => {
       if (enteredValue(entered, figures, measure).is(right)) return null;
@@ -103,9 +107,9 @@ function keptBook(target: Target, bookOf: BookOf): Kept | null {
   return { book, wrong };
 }
 
-/** The addends of a total; none where one of them has no value. */
+/** The addends of a total; none where it is no sum of them, or where one of them has no value. */
 function addendsOf({ wanted, grouping, sources }: Target, bookOf: BookOf): readonly Addend[] {
-  if (sources !== null || grouping.length < 2 || wanted.kind === "power") return [];
+  if (sources !== null || grouping.length < 2 || !hasAddends(wanted)) return [];
   const books = grouping.map((each) => ({ each, kept: bookOf(each) }));
   const addends = books.flatMap(({ each, kept }): Addend[] =>
     kept === null ? [] : [{ sources: each, amount: kept.book.right, wrong: kept.wrong }],

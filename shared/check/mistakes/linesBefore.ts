@@ -4,7 +4,7 @@ import type { EnteredNumber } from "../value";
 import { type AddendState, type EarlierValue, isCarried, partition, slipsInSum } from "./earlier";
 import { enteredValue } from "./enteredValue";
 import type { Explanation } from "./explanation";
-import type { Target } from "./target";
+import { hasAddends, type Target } from "./target";
 
 /** The values that a learner entered before, beside the value that is asked for now. */
 export class LinesBefore {
@@ -23,9 +23,7 @@ export class LinesBefore {
     measure: "peak" | "rms",
   ) {
     const asked = sources ?? circuit.parts.filter(isIndependentSource).map(({ id }) => id);
-    // Powers do not add, and what is seen from two nodes has no addends.
-    const adds = !["power", "resistance", "impedance", "maximum-power-load"].includes(wanted.kind);
-    this.#addends = adds ? addends : [];
+    this.#addends = hasAddends(wanted) ? addends : [];
     this.#whole = partition(asked, this.#addends);
     this.#rightOf = (of) => bookOf(of)?.book.right ?? null;
     this.#figures = figures;

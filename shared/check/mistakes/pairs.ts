@@ -22,15 +22,21 @@ const FACTORS: readonly { readonly mistake: Mistake; readonly times: Rational; r
   ...SLIPS.map((n) => ({ mistake: mistake("prefixSlip"), times: thousands(n), factor: toNumber(thousands(n)) })),
 ];
 
-/** Each mistake of one circuit or sum with a sign turned, or a prefix slipped, on top. */
-export function withSlips(wrong: readonly Candidate[], entered: EnteredValue): readonly Explanation[] {
+/**
+ * Each mistake of one circuit or sum with a sign turned, or a prefix slipped, on top. Not where such a slip leads there
+ * from the right value: a mistake that changes nothing would then count as one, too.
+ */
+export function withSlips(right: Amount, wrong: readonly Candidate[], entered: EnteredValue): readonly Explanation[] {
   const others = wrong.filter(({ mistake: { code } }) => code !== "signTurned" && code !== "prefixSlip");
+  const factors = FACTORS.filter(({ times }) => !entered.is(scaledAmount(right, times)));
   return others.flatMap(({ mistake: first, rough, amount }) =>
-    FACTORS.filter(({ factor, times }) => {
-      if (rough !== null && !entered.mayBe(rough, factor)) return false;
-      const value = amount();
-      return value !== null && entered.is(scaledAmount(value, times));
-    }).map(({ mistake: second }) => explanationOf([first, second])),
+    factors
+      .filter(({ factor, times }) => {
+        if (rough !== null && !entered.mayBe(rough, factor)) return false;
+        const value = amount();
+        return value !== null && entered.is(scaledAmount(value, times));
+      })
+      .map(({ mistake: second }) => explanationOf([first, second])),
   );
 }
 

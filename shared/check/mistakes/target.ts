@@ -14,6 +14,11 @@ export type Target = {
   readonly sources: readonly PartId[] | null;
 };
 
+/** Whether a quantity is the sum of what the sources give: powers do not add, and what is seen from two nodes has no addends. */
+export function hasAddends({ kind }: Wanted): boolean {
+  return !["power", "resistance", "impedance", "maximum-power-load"].includes(kind);
+}
+
 /**
  * A value that somebody gets who makes a mistake. `rough` is what it comes to in doubles, null where that is not known;
  * `amount` works it out as exactly as the circuit allows, when it is first asked for, and is null where it has none.

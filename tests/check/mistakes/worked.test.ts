@@ -164,6 +164,22 @@ describe("a wrong resistance", () => {
   it("of 1/4 + 1/7 kΩ is a sum of reciprocals", () => {
     expect(first(resistance, "11/28 kΩ")).toBe("sumOfReciprocals(R1,R2)");
   });
+
+  it("of the other sign is not explained by a mistake that changes nothing", () => {
+    // R3 lies across V1, which is a short when looking in.
+    const held = [...ladder, { id: "R3", kind: "resistor", nodes: ["p", "0"], value: "2 kΩ" }];
+    expect(explained({ ...resistance, elements: held }, "-28/11 kΩ")).toEqual([]);
+  });
+
+  it("of twice the size is no sum over the sources", () => {
+    expect(explained(resistance, "56/11 kΩ")).toEqual([]);
+  });
+
+  it("of both parts with the other sign is not explained by the phase of a source that is zeroed", () => {
+    // Seen from a: 3 kΩ ∥ j4 kΩ = (1.92 + 1.44j) kΩ.
+    const wanted = { name: "Zx", quantity: "impedance", from: "a", to: "0" };
+    expect(explained({ ...phasor, wanted }, "-1.92 kΩ - j1.44 kΩ")).toEqual([]);
+  });
 });
 
 describe("a wrong phasor", () => {

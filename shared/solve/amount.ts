@@ -56,7 +56,11 @@ export function amountOf(
   };
 }
 
-function isReached(network: { readonly sources: readonly PartId[] }, sources: readonly PartId[] | null): boolean {
+/** Whether one of these sources acts in a network; always with null, which stands for all that there are. */
+export function isReached(
+  network: { readonly sources: readonly PartId[] },
+  sources: readonly PartId[] | null,
+): boolean {
   return sources === null || network.sources.some((id) => sources.includes(id));
 }
 

@@ -1,4 +1,4 @@
-import { type Circuit, isIndependentSource, type NodeId, type PartId, type Wanted } from "../../circuit";
+import { type Circuit, isIndependentSource, type PartId, type Wanted } from "../../circuit";
 import { ZERO } from "../../quantity";
 import {
   type Amount,
@@ -10,11 +10,10 @@ import {
   type Solution,
   solveCircuit,
 } from "../../solve";
-import { amountOf } from "../../solve/amount";
+import { amountOf, isReached } from "../../solve/amount";
 import { complex, multiplyComplex } from "../../solve/complex";
-import type { Response } from "../../solve/equations";
 import type { SolvedSet } from "../../solve/solve";
-import { readLinear, undeterminedParts } from "../../solve/superposition";
+import { type Linear, readLinear, undeterminedParts } from "../../solve/superposition";
 import { type Givens, givensAs, measureFactor } from "../givens";
 import { type EnteredNumber, unitValueOf } from "../value";
 import type { Located, Numbers, Quantity } from "./quantity";
@@ -49,10 +48,8 @@ export function equationPlace(
   const solution = solveCircuit(circuit);
   if (!solution.isSolved) return null;
   const { dc, sinusoids, measure } = solution;
-  const isOn = <T>({ network }: SolvedSet<T>): boolean =>
-    sources === null || network.sources.some((id) => sources.includes(id));
-  const omegas = sinusoids.filter(isOn).map(({ stimulus }) => stimulus.omega);
-  const hasConstants = dc !== null && (dc.numbers === "exact" ? isOn(dc) : isOn(dc));
+  const omegas = sinusoids.filter(({ network }) => isReached(network, sources)).map(({ stimulus }) => stimulus.omega);
+  const hasConstants = dc !== null && isReached(dc.network, sources);
   const isOnePhasor = omegas.length === 1 && !hasConstants;
   const forms: readonly WaveForm[] = omegas.length === 0 ? ["phasors"] : isOnePhasor ? ["phasors", "time"] : ["time"];
   return {
@@ -93,37 +90,27 @@ function numberAt(
 }
 
 function amountAt(solution: Solution, sources: readonly PartId[] | null, quantity: Quantity): Amount | null {
-  const responding = <T>(set: SolvedSet<T>): Response<T> => (sources === null ? set.total : respondTo(set, sources));
   switch (quantity.of) {
-    case "node":
-      return voltageAt(solution, sources, quantity.node, solution.reference);
+    case "node": {
+      const { reference } = solution;
+      if (reference === null) return null;
+      return linearAt(solution, sources, { kind: "voltage", from: quantity.node, to: reference });
+    }
     case "voltage": {
       const part = solution.circuit.parts.find(({ id }) => id === quantity.part);
-      return part && "plus" in part ? voltageAt(solution, sources, part.plus, part.minus) : null;
+      if (part === undefined || !("plus" in part)) return null;
+      return linearAt(solution, sources, { kind: "voltage", from: part.plus, to: part.minus });
     }
     case "current": {
-      const linear = {
-        kind: "current",
-        through: quantity.part,
-        winding: quantity.winding,
-        direction: "forward",
-      } as const;
-      if (undeterminedParts(solution, linear) !== null) return null;
-      return amountOf(solution, (set) => readLinear(set.network, set.arithmetic, responding(set), linear), sources);
+      const { part: through, winding } = quantity;
+      return linearAt(solution, sources, { kind: "current", through, winding, direction: "forward" });
     }
     case "wanted":
       return wantedAt(solution, sources, quantity.wanted);
   }
 }
 
-function voltageAt(
-  solution: Solution,
-  sources: readonly PartId[] | null,
-  from: NodeId,
-  to: NodeId | null,
-): Amount | null {
-  if (to === null) return null;
-  const linear = { kind: "voltage", from, to } as const;
+function linearAt(solution: Solution, sources: readonly PartId[] | null, linear: Linear): Amount | null {
   if (undeterminedParts(solution, linear) !== null) return null;
   const read = <T>(set: SolvedSet<T>): T => {
     const response = sources === null ? set.total : respondTo(set, sources);

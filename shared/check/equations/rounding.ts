@@ -1,9 +1,10 @@
-import { multiply, type Rational, rational } from "../../quantity";
+import { equal } from "../../quantity";
 import { type Complex, complex, multiplyComplex } from "../../solve/complex";
 import { halfUnit } from "../closeness";
 import { Unreadable } from "../entryProblem";
 import type { Givens } from "../givens";
 import { multiplyNumbers, sizeOf, subtractNumbers } from "../numbers";
+import { doubleAsRational } from "../rounded";
 import type { Token } from "../token";
 import type { EnteredNumber, Value } from "../value";
 import { type Reading, valueOfTokens } from "./side";
@@ -28,7 +29,8 @@ function roundedOther({ text, value, writing }: Operand, figures: number, givens
     const count = significantIn(digits);
     if (count < figures || isGiven(value, givens)) return null;
     const size = sizeOf(value.number);
-    return { ...value, number: multiplyNumbers(value.number, exactly(1 + halfUnit(size, count) / size)) };
+    const factor = doubleAsRational(1 + halfUnit(size, count) / size);
+    return { ...value, number: multiplyNumbers(value.number, { kind: "exact", value: factor }) };
   }
   const angle = /(?:^[∠<] *[+-]? *|[+-] *)(\d[\d.,]*) *(?:°|deg|\)|$)/i.exec(text)?.[1];
   if (angle === undefined || significantIn(angle) < figures) return null;
@@ -57,17 +59,8 @@ function significantIn(digits: string): number {
 function isGiven({ number }: Value, givens: Givens): boolean {
   if (number.kind !== "exact") return false;
   return [...givens.values()].some(
-    (given) => given?.number.kind === "exact" && isSame(given.number.value, number.value),
+    (given) => given?.number.kind === "exact" && equal(given.number.value, number.value),
   );
-}
-
-function isSame(a: Rational, b: Rational): boolean {
-  return a.n === b.n && a.d === b.d;
-}
-
-/** A double as a fraction, near enough for a tolerance. */
-function exactly(factor: number): EnteredNumber {
-  return { kind: "exact", value: multiply(rational(BigInt(Math.round(factor * 1e15))), rational(1n, 10n ** 15n)) };
 }
 
 /** How much a side changes with one of its tokens. */

@@ -2,8 +2,8 @@ import type { Circuit, Part } from "../../circuit";
 import { isIndependentSource } from "../../circuit";
 import { add, divide, integer, isZero, multiply, quantity, type Sinusoid, toNumber } from "../../quantity";
 import { omegaOf } from "../../solve/network";
+import { doubleAsRational } from "../rounded";
 import { mistake } from "./mistake";
-import { doubleAsRational } from "./rounded";
 import { isTwoEnded, type Mutation, opened, replacing, shorted, withParts } from "./target";
 
 type Reactive = Extract<Part, { kind: "capacitor" | "inductor" }>;

@@ -1,4 +1,4 @@
-import { type Rational, rational, readRational } from "../../quantity";
+import { type Rational, rational, readRational } from "../quantity";
 
 /** A double that is not exact anyway as a fraction, to the digits that it has. */
 export function doubleAsRational(value: number): Rational {

@@ -50,14 +50,25 @@ export type EntryProblem =
 
 /** Thrown inside this folder to end a reading; never leaves it. */
 export class Unreadable extends Error {
-  /** Where in the text that was read, in characters; null where nobody has said. */
-  at: number | null = null;
-
-  constructor(readonly problem: EntryProblem) {
+  /** `at` is where in the text that was read, in characters; null where nobody has said. */
+  constructor(
+    readonly problem: EntryProblem,
+    public at: number | null = null,
+  ) {
     super(problem.code);
   }
 }
 
 export function refuse(problem: EntryProblem): never {
   throw new Unreadable(problem);
+}
+
+/** What a reading or a calculation gives; null where it ends with {@link Unreadable}. */
+export function unlessUnreadable<R>(work: () => R): R | null {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof Unreadable) return null;
+    throw error;
+  }
 }

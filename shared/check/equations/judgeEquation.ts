@@ -1,5 +1,5 @@
 import { ENTRY_LIMIT } from "../characters";
-import { refuse, Unreadable } from "../entryProblem";
+import { refuse, Unreadable, unlessUnreadable } from "../entryProblem";
 import type { Givens } from "../givens";
 import type { EquationJudgement } from "./equationJudgement";
 import { faultOf } from "./fault";
@@ -84,7 +84,7 @@ function sidesOf(text: string): readonly { readonly text: string; readonly start
   let start = 0;
   return parts.map((part) => {
     const side = { text: part, start };
-    if (part.trim() === "") throw placed(new Unreadable({ code: "sideMissing" }), start);
+    if (part.trim() === "") throw new Unreadable({ code: "sideMissing" }, start);
     start += part.length + 1;
     return side;
   });
@@ -92,16 +92,6 @@ function sidesOf(text: string): readonly { readonly text: string; readonly start
 
 /** Whether an equation is true with other numbers, to the last digit. */
 function holds(read: () => readonly Side[], givens: Givens): boolean {
-  try {
-    return faultOf(read(), givens, Number.POSITIVE_INFINITY) === null;
-  } catch (error) {
-    // With these numbers it divides by 0, for one: then they do not show it to be true.
-    if (error instanceof Unreadable) return false;
-    throw error;
-  }
-}
-
-function placed(error: Unreadable, at: number): Unreadable {
-  error.at = at;
-  return error;
+  // With these numbers it may divide by 0, for one: then they do not show it to be true.
+  return unlessUnreadable(() => faultOf(read(), givens, Number.POSITIVE_INFINITY) === null) ?? false;
 }

@@ -1,7 +1,7 @@
 import { equal } from "../../quantity";
 import { type Complex, complex, multiplyComplex } from "../../solve/complex";
 import { halfUnit } from "../closeness";
-import { Unreadable } from "../entryProblem";
+import { unlessUnreadable } from "../entryProblem";
 import type { Givens } from "../givens";
 import { multiplyNumbers, sizeOf, subtractNumbers } from "../numbers";
 import { doubleAsRational } from "../rounded";
@@ -65,11 +65,6 @@ function isGiven({ number }: Value, givens: Givens): boolean {
 
 /** How much a side changes with one of its tokens. */
 function effectOf(tokens: readonly Token[], place: number, value: Value, before: EnteredNumber): number {
-  try {
-    const changed = tokens.map((token, i) => (i === place && token.kind === "operand" ? { ...token, value } : token));
-    return sizeOf(subtractNumbers(valueOfTokens(changed).number, before));
-  } catch (error) {
-    if (error instanceof Unreadable) return 0;
-    throw error;
-  }
+  const changed = tokens.map((token, i) => (i === place && token.kind === "operand" ? { ...token, value } : token));
+  return unlessUnreadable(() => sizeOf(subtractNumbers(valueOfTokens(changed).number, before))) ?? 0;
 }

@@ -1,6 +1,6 @@
 import { isClose } from "../closeness";
 import { type Dimension, sameDimension } from "../dimension";
-import { Unreadable } from "../entryProblem";
+import { Unreadable, unlessUnreadable } from "../entryProblem";
 import { evaluate } from "../evaluate";
 import type { Givens } from "../givens";
 import { treeOf } from "../parse";
@@ -85,8 +85,8 @@ function termsOf(
     if (depth === 0 && i > 0 && isSum(token) && endsOperand(tokens[i - 1])) cuts.push(i);
   });
   const starts = [0, ...cuts];
-  try {
-    return starts.map((from, i): SideTerm => {
+  const terms = (): readonly SideTerm[] =>
+    starts.map((from, i) => {
       const to = starts[i + 1] ?? tokens.length;
       const first = tokens[from];
       const hasSign = isSum(first);
@@ -96,11 +96,8 @@ function termsOf(
       const sign = first?.kind === "sign" && first.sign === "-" ? -1 : 1;
       return { text: text.slice(start, end).trim(), sign, value: valueOfTokens(own) };
     });
-  } catch (error) {
-    // `2/7 mS` is one thing to the side and another one to its terms: then nothing is said of terms.
-    if (error instanceof Unreadable) return [];
-    throw error;
-  }
+  // `2/7 mS` is one thing to the side and another one to its terms: then nothing is said of terms.
+  return unlessUnreadable(terms) ?? [];
 }
 
 function isSum(token: Token | undefined): boolean {

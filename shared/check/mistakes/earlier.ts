@@ -1,6 +1,6 @@
 import type { PartId } from "../../circuit";
 import { halfUnit } from "../closeness";
-import { Unreadable } from "../entryProblem";
+import { unlessUnreadable } from "../entryProblem";
 import type { ZeroingJudgement } from "../judgeZeroing";
 import { addNumbers, negateNumber, sizeOf, subtractNumbers } from "../numbers";
 import type { EnteredNumber } from "../value";
@@ -36,7 +36,7 @@ type Carried = { readonly sum: EnteredNumber; readonly room: number };
 
 /** Whether a value is this sum, within the rounding of all that was entered. */
 function isSum(entered: EnteredNumber, { sum, room }: Carried, figures: number): boolean {
-  const rest = tried(() => subtractNumbers(entered, sum));
+  const rest = unlessUnreadable(() => subtractNumbers(entered, sum));
   const digits = Math.max(figures, Math.min(digitsOf(entered) ?? figures, MOST_FIGURES));
   const own = sizeOf(entered) === 0 ? 0 : halfUnit(sizeOf(entered), digits);
   return rest !== null && sizeOf(rest) <= own + room;
@@ -52,20 +52,11 @@ function roomOf(entered: EnteredNumber, figures: number): number {
 }
 
 function carriedSum(terms: readonly EnteredNumber[], figures: number): Carried | null {
-  const sum = tried(() =>
+  // A phasor and a function of time do not add.
+  const sum = unlessUnreadable(() =>
     terms.reduce<EnteredNumber | null>((total, term) => (total ? addNumbers(total, term) : term), null),
   );
   return sum && { sum, room: terms.reduce((room, term) => room + roomOf(term, figures), 0) };
-}
-
-function tried<R>(work: () => R): R | null {
-  try {
-    return work();
-  } catch (error) {
-    // A phasor and a function of time do not add.
-    if (error instanceof Unreadable) return null;
-    throw error;
-  }
 }
 
 /** Whether a value is the sum of the earlier ones. */

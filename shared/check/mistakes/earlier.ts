@@ -6,7 +6,7 @@ import { addNumbers, negateNumber, sizeOf, subtractNumbers } from "../numbers";
 import type { EnteredNumber } from "../value";
 import { digitsOf, MOST_FIGURES } from "./enteredValue";
 import { type Explanation, explanationOf } from "./explanation";
-import { type Mistake, type MistakeCode, mistake } from "./mistake";
+import { IN_SUM, type Mistake, type MistakeCode, mistake } from "./mistake";
 
 /** A value that the same learner entered for some of the sources before, as it was entered: right or not. */
 export type EarlierValue = { readonly sources: readonly PartId[]; readonly entered: EnteredNumber };
@@ -102,15 +102,6 @@ function isNegative(number: EnteredNumber): boolean {
   return number.kind === "exact" && number.value.n < 0n;
 }
 
-const IN_SUM: ReadonlySet<MistakeCode> = new Set([
-  "addendForgotten",
-  "addendSignTurned",
-  "signsIgnored",
-  "sourceCountedTwice",
-  "powersAdded",
-  "magnitudesAdded",
-  "frequenciesMixed",
-]);
 const ON_VALUE: ReadonlySet<MistakeCode> = new Set([
   "signTurned",
   "prefixSlip",

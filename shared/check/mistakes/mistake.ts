@@ -1,11 +1,7 @@
 import type { PartId } from "../../circuit";
 
-/**
- * What somebody can do wrong on the way to a value, the least surprising first: where two explain a value equally well,
- * this order decides which is named first. Each changes the circuit, its equations, the sum or the value itself.
- */
-export const MISTAKE_CODES = [
-  // The sum of the addends.
+/** In adding the addends up. */
+const SUM_CODES = [
   "addendForgotten",
   "addendSignTurned",
   "signsIgnored",
@@ -13,6 +9,24 @@ export const MISTAKE_CODES = [
   "powersAdded",
   "magnitudesAdded",
   "frequenciesMixed",
+] as const;
+
+/** In writing mesh equations, and reading a current off mesh currents. */
+const MESH_CODES = [
+  "loopTermTurned",
+  "loopTermMissing",
+  "mutualTermTurned",
+  "mutualTermMissing",
+  "sourceVoltageMissing",
+  "meshForBranch",
+] as const;
+
+/**
+ * What somebody can do wrong on the way to a value, the least surprising first: where two explain a value equally well,
+ * this order decides which is named first. Each changes the circuit, its equations, the sum or the value itself.
+ */
+export const MISTAKE_CODES = [
+  ...SUM_CODES,
   // The reference direction and the sources.
   "signTurned",
   "polarityTurned",
@@ -61,13 +75,7 @@ export const MISTAKE_CODES = [
   "lawTermMissing",
   "neighbourMissing",
   "sourceCurrentMissing",
-  // Mesh equations.
-  "loopTermTurned",
-  "loopTermMissing",
-  "mutualTermTurned",
-  "mutualTermMissing",
-  "sourceVoltageMissing",
-  "meshForBranch",
+  ...MESH_CODES,
   // What makes a part thousands of times larger or smaller is, to a few figures, often one that leaves it out.
   "sumOfReciprocals",
   "inputPrefixSlip",
@@ -75,15 +83,11 @@ export const MISTAKE_CODES = [
 
 export type MistakeCode = (typeof MISTAKE_CODES)[number];
 
+/** Those in the sum of the addends. */
+export const IN_SUM: ReadonlySet<MistakeCode> = new Set(SUM_CODES);
+
 /** Those of mesh equations, which are looked for only where none of another kind leads to a value. */
-export const OF_MESHES: ReadonlySet<MistakeCode> = new Set([
-  "loopTermTurned",
-  "loopTermMissing",
-  "mutualTermTurned",
-  "mutualTermMissing",
-  "sourceVoltageMissing",
-  "meshForBranch",
-]);
+export const OF_MESHES: ReadonlySet<MistakeCode> = new Set(MESH_CODES);
 
 /** A mistake with what it was made on. Plain data. */
 export type Mistake = {

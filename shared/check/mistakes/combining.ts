@@ -15,7 +15,7 @@ import {
   stagesOf,
   withResistance,
 } from "./reduction";
-import { type Mutation, opened, replacing, type Scaled, shorted } from "./target";
+import { eachAndAll, type Mutation, opened, replacing, type Scaled, shorted } from "./target";
 import { togetherIn, togetherMistakes } from "./together";
 
 /** Mistakes in taking resistors together and in dividing currents and voltages among them. */
@@ -101,8 +101,7 @@ function voltageDivision(stage: Stage): readonly Scaled[] {
   );
   if (isHeld(circuit, own)) return [];
   // In the middle of a row there is one on either side, and both together.
-  const rests = [...others.map((other) => [other]), ...(others.length > 1 ? [others] : [])];
-  return rests.flatMap((rest) => wrongVoltageShares(stage, own, rest));
+  return eachAndAll(others).flatMap((rest) => wrongVoltageShares(stage, own, rest));
 }
 
 function wrongVoltageShares(stage: Stage, own: Resistor, others: readonly Resistor[]): readonly Scaled[] {

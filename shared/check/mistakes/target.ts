@@ -49,6 +49,11 @@ export type Mutation = { readonly mistake: Mistake; readonly circuit: Circuit; r
 /** A mutation whose result is taken so many times. */
 export type Scaled = Mutation & { readonly times?: Rational };
 
+/** Each of some parts alone, and all of them at once where there are more. */
+export function eachAndAll<P>(parts: readonly P[]): readonly (readonly P[])[] {
+  return [...parts.map((part) => [part]), ...(parts.length > 1 ? [parts] : [])];
+}
+
 /** A part that has become a piece of wire, and one that has become a gap; by name they are still there to be followed. */
 export function shorted(part: TwoEnded): Part {
   return { kind: "wire", id: part.id, plus: part.plus, minus: part.minus };

@@ -2,7 +2,7 @@ import type { Circuit, Part, PartId } from "../../circuit";
 import { isDependentSource, isIndependentSource } from "../../circuit";
 import { isZero, multiply, quantity, type Rational } from "../../quantity";
 import { mistake } from "./mistake";
-import { actingCircuit, amountIn, type Mutation, opened, otherSources, replacing, shorted } from "./target";
+import { actingCircuit, amountIn, eachAndAll, type Mutation, opened, otherSources, replacing, shorted } from "./target";
 
 /** What becomes of the circuit of one addend where a source is zeroed the wrong way, or stays on. */
 export function zeroingMistakes(circuit: Circuit, sources: readonly PartId[]): readonly Mutation[] {
@@ -16,12 +16,12 @@ export function zeroingMistakes(circuit: Circuit, sources: readonly PartId[]): r
       mistake: mistake("sourceLeftOn", [id]),
       circuit: actingCircuit(circuit, [...sources, id]),
     })),
-    ...several(others).map((all) => ({ mistake: mistake("everySourceLeftOn", ids(all)), circuit })),
-    ...[...voltages.map((part) => [part]), ...several(voltages)].map((parts) => ({
+    ...(others.length > 1 ? [{ mistake: mistake("everySourceLeftOn", ids(others)), circuit }] : []),
+    ...eachAndAll(voltages).map((parts) => ({
       mistake: mistake("voltageSourceOpened", ids(parts)),
       circuit: replacing(acting, ...parts.map(opened)),
     })),
-    ...[...currents.map((part) => [part]), ...several(currents)].map((parts) => ({
+    ...eachAndAll(currents).map((parts) => ({
       mistake: mistake("currentSourceShorted", ids(parts)),
       circuit: replacing(acting, ...parts.map(shorted)),
     })),
@@ -39,11 +39,6 @@ export function zeroingMistakes(circuit: Circuit, sources: readonly PartId[]): r
 /** The circuit of an addend with its own sources zeroed too, so that nothing acts in it. */
 export function nothingActing(circuit: Circuit, sources: readonly PartId[]): Mutation {
   return { mistake: mistake("actingZeroed", sources), circuit: actingCircuit(circuit, []) };
-}
-
-/** All of them at once, where there is more than one. */
-function several<P>(parts: readonly P[]): readonly (readonly P[])[] {
-  return parts.length > 1 ? [parts] : [];
 }
 
 /** Dependent sources treated as independent ones: zeroed, or held at the value that they have with all sources on. */

@@ -1,4 +1,4 @@
-import type { Circuit, DependentSource, IndependentSource, Part, PartId } from "../circuit";
+import type { Circuit, DependentSource, IndependentSource, PartId } from "../circuit";
 import { isDependentSource, isIndependentSource, unreachable } from "../circuit";
 import { isZero } from "../quantity";
 import { type Mistake, mistake } from "./mistakes/mistake";
@@ -75,7 +75,7 @@ function givesNothing(source: Source): boolean {
 }
 
 function faultOf(source: Source, made: PlaceLaw, acting: readonly PartId[]): Mistake {
-  const { id } = source satisfies Part;
+  const { id } = source;
   if (isDependentSource(source)) return mistake("dependentZeroed", [id]);
   if (acting.includes(id)) return mistake("actingZeroed", [id]);
   if (made === "source") return mistake("sourceLeftOn", [id]);

@@ -1,7 +1,8 @@
-import type { Circuit, NodeId, Part, PartId, Wanted } from "../../circuit";
+import type { Circuit, NodeId, Part, Wanted } from "../../circuit";
 import { isIndependentSource, partId } from "../../circuit";
 import { multiply, quantity, type Rational, toNumber } from "../../quantity";
 import type { Amount } from "../../solve";
+import { sourceValues } from "../../solve/solve";
 import { alternatingMistakes, otherFrequencies } from "./alternating";
 import { scaledAmount } from "./amounts";
 import { combiningMistakes } from "./combining";
@@ -22,6 +23,7 @@ import {
   replacing,
   type Scaled,
   shorted,
+  sourcesOf,
   type Target,
 } from "./target";
 import { thousands, valueSlips } from "./valueSlips";
@@ -85,17 +87,13 @@ function wholeMistakes(circuit: Circuit, wanted: Wanted): readonly Scaled[] {
   return [...dependentMistakes(circuit, ids), ...polarityMistakes(circuit, ids), ...inOneCircuit(circuit, wanted)];
 }
 
-const sourcesOf = ({ parts }: Circuit): readonly PartId[] => parts.filter(isIndependentSource).map(({ id }) => id);
-
 /**
  * The circuit that is seen from two nodes: its sources are zeroed. Where some are sinusoids their frequencies are still
  * told, by sources that drive nothing: both their ends are at one of the two nodes.
  */
 function seenCircuit(circuit: Circuit, node: NodeId): Circuit {
   const acting = actingCircuit(circuit, []);
-  const values = circuit.parts
-    .filter(isIndependentSource)
-    .map((part) => (part.kind === "voltage-source" ? part.voltage : part.current));
+  const values = [...sourceValues(circuit).values()];
   if (values.every(({ kind }) => kind === "dc")) return acting;
   const tellers = values.map(
     (value, k): Part => ({

@@ -1,10 +1,10 @@
-import { isIndependentSource, type PartId } from "../../circuit";
+import type { PartId } from "../../circuit";
 import type { Amount } from "../../solve";
 import type { EnteredNumber } from "../value";
 import { type AddendState, type EarlierValue, isCarried, partition, slipsInSum } from "./earlier";
 import { enteredValue } from "./enteredValue";
 import type { Explanation } from "./explanation";
-import { hasAddends, type Target } from "./target";
+import { hasAddends, sourcesOf, type Target } from "./target";
 
 /** The values that a learner entered before, beside the value that is asked for now. */
 export class LinesBefore {
@@ -22,7 +22,7 @@ export class LinesBefore {
     figures: number,
     measure: "peak" | "rms",
   ) {
-    const asked = sources ?? circuit.parts.filter(isIndependentSource).map(({ id }) => id);
+    const asked = sources ?? sourcesOf(circuit);
     this.#addends = hasAddends(wanted) ? addends : [];
     this.#whole = partition(asked, this.#addends);
     this.#rightOf = (of) => bookOf(of)?.book.right ?? null;

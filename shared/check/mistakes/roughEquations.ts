@@ -266,7 +266,6 @@ export class RoughEquations {
   }
 
   #sizeAt(place: number): number {
-    if (place < 0) return 0;
     return Math.abs(this.#system.xRe[place] as number) + Math.abs(this.#system.xIm[place] as number);
   }
 

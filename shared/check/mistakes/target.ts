@@ -92,6 +92,11 @@ export function amountIn(circuit: Circuit, wanted: Wanted): Amount | null {
   return answerOf(solution, wanted, []).total;
 }
 
+/** All independent sources of a circuit. */
+export function sourcesOf({ parts }: Circuit): readonly PartId[] {
+  return parts.filter(isIndependentSource).map(({ id }) => id);
+}
+
 /** The independent sources of a circuit that are not among `sources`. */
 export function otherSources(circuit: Circuit, sources: readonly PartId[]) {
   return circuit.parts.filter(isIndependentSource).filter(({ id }) => !sources.includes(id));

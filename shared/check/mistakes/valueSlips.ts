@@ -1,7 +1,8 @@
-import type { Circuit, Part, Wanted } from "../../circuit";
+import type { Circuit, Wanted } from "../../circuit";
 import { integer, type Rational, rational } from "../../quantity";
 import { type Amount, magnitude, phaseDegrees } from "../../solve";
 import { complex, conjugate, fromPolar, multiplyComplex } from "../../solve/complex";
+import { frequenciesOf } from "../../solve/solve";
 import { negatedAmount, scaledAmount } from "./amounts";
 import { mistake } from "./mistake";
 import { type Candidate, knownCandidate } from "./target";
@@ -10,9 +11,11 @@ import { type Candidate, knownCandidate } from "./target";
 export const SLIPS = [-4, -3, -2, -1, 1, 2, 3, 4];
 
 /** Mistakes made on a value that was right until then. A resistance has no reference direction, an impedance no peak. */
-export function valueSlips(right: Amount, { kind }: Wanted, { parts }: Circuit): readonly Candidate[] {
+export function valueSlips(right: Amount, { kind }: Wanted, circuit: Circuit): readonly Candidate[] {
   const isSeen = kind === "resistance" || kind === "impedance";
-  if (kind === "power" && parts.some(isWave)) return [signTurned(right), ...meanSlips(right), ...prefixSlips(right)];
+  if (kind === "power" && frequenciesOf(circuit).length > 0) {
+    return [signTurned(right), ...meanSlips(right), ...prefixSlips(right)];
+  }
   const ofWaves = [signTurned(right), ...peakSlips(right)];
   return [...(isSeen ? [] : ofWaves), ...prefixSlips(right), ...phaseSlips(right)];
 }
@@ -28,11 +31,6 @@ export function prefixSlips(right: Amount): readonly Candidate[] {
 export function thousands(n: number): Rational {
   const power = 1000n ** BigInt(Math.abs(n));
   return n < 0 ? rational(1n, power) : rational(power);
-}
-
-function isWave(part: Part): boolean {
-  if (part.kind === "voltage-source") return part.voltage.kind === "sinusoid";
-  return part.kind === "current-source" && part.current.kind === "sinusoid";
 }
 
 /** A mean power from peak values taken for rms values, and the other way about. */

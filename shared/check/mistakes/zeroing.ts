@@ -2,7 +2,17 @@ import type { Circuit, Part, PartId } from "../../circuit";
 import { isDependentSource, isIndependentSource } from "../../circuit";
 import { isZero, multiply, quantity, type Rational } from "../../quantity";
 import { mistake } from "./mistake";
-import { actingCircuit, amountIn, eachAndAll, type Mutation, opened, otherSources, replacing, shorted } from "./target";
+import {
+  actingCircuit,
+  amountIn,
+  eachAndAll,
+  type Mutation,
+  opened,
+  otherSources,
+  replacing,
+  shorted,
+  sourcesOf,
+} from "./target";
 
 /** What becomes of the circuit of one addend where a source is zeroed the wrong way, or stays on. */
 export function zeroingMistakes(circuit: Circuit, sources: readonly PartId[]): readonly Mutation[] {
@@ -44,7 +54,7 @@ export function nothingActing(circuit: Circuit, sources: readonly PartId[]): Mut
 /** Dependent sources treated as independent ones: zeroed, or held at the value that they have with all sources on. */
 export function dependentMistakes(circuit: Circuit, sources: readonly PartId[]): readonly Mutation[] {
   const acting = actingCircuit(circuit, sources);
-  const isTotal = sources.length === circuit.parts.filter(isIndependentSource).length;
+  const isTotal = sources.length === sourcesOf(circuit).length;
   return circuit.parts.filter(isDependentSource).flatMap((part): Mutation[] => {
     const isVoltage = part.kind === "vcvs" || part.kind === "ccvs";
     const right = isVoltage ? shorted(part) : opened(part);

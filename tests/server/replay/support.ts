@@ -1,7 +1,6 @@
 import type { BoardUpdate } from "../../../shared/board";
 import {
-  BEGINNING,
-  type Chunk,
+  type ReplayEntry,
   type ReplayManifest,
   readCheckpoint,
   readChunk,
@@ -40,13 +39,13 @@ export async function archiveOf(server: Reached, room: string, asker: Asker): Pr
 }
 
 /** The changes of the board among a replay's entries, as a `BoardReplay` takes them. */
-export function updatesOf(entries: Chunk["entries"]): readonly BoardUpdate[] {
+export function updatesOf(entries: readonly ReplayEntry[]): readonly BoardUpdate[] {
   return entries.map(readEvent).flatMap((event) => (event.kind === "update" ? [event] : []));
 }
 
 /** All entries of a replay, chunk by chunk. */
-export async function allEntries(server: Reached, room: string, asker: Asker): Promise<Chunk["entries"]> {
-  const entries: Chunk["entries"][number][] = [];
+export async function allEntries(server: Reached, room: string, asker: Asker): Promise<readonly ReplayEntry[]> {
+  const entries: ReplayEntry[] = [];
   for (let from = 1; from > 0; ) {
     const chunk = readChunk(await bytes(await ask(server, `${room}/replay/entries?from=${from}`, asker)));
     if (!chunk) throw new Error("the chunk can't be read");
@@ -62,7 +61,8 @@ export async function timeline(server: Reached, room: string, asker: Asker) {
 
 export async function checkpoint(server: Reached, room: string, at: number, asker: Asker) {
   const read = readCheckpoint(await bytes(await ask(server, `${room}/replay/board?at=${at}`, asker)));
-  return read ?? { moment: BEGINNING, board: new Uint8Array() };
+  if (!read) throw new Error("the checkpoint can't be read");
+  return read;
 }
 
 /** What a replay says of a moment, as JSON. */

@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import type { EntryMap } from "./problem";
 
 /**
  * The keys of the shared document. Six maps from entry id to a nested Y.Map with one key a field that two people may
@@ -20,6 +21,16 @@ import * as Y from "yjs";
 export type EntryMapKey = "parts" | "wires" | "references" | "nodeNames" | "wanted" | "groups";
 
 export const ENTRY_MAPS: readonly EntryMapKey[] = ["parts", "wires", "references", "nodeNames", "wanted", "groups"];
+
+/** What an entry of each map is called. */
+export const MAP_NAMES: Readonly<Record<EntryMapKey, EntryMap>> = {
+  parts: "part",
+  wires: "wire",
+  references: "reference",
+  nodeNames: "node name",
+  wanted: "wanted quantity",
+  groups: "group of sources",
+};
 
 export type FieldValue = string | number | boolean;
 export type Fields = Y.Map<unknown>;

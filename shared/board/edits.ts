@@ -1,6 +1,6 @@
 import * as Y from "yjs";
 import { applyQuietly } from "./applyQuietly";
-import { ENTRY_MAPS, type EntryMapKey, entriesOf, inkOf, pageOf } from "./document";
+import { ENTRY_MAPS, entriesOf, inkOf, MAP_NAMES, pageOf } from "./document";
 import type { EntryMap } from "./problem";
 
 /** What one change did to an entry of the board, or to its title and statement. */
@@ -13,15 +13,6 @@ export type BoardEdit = {
   readonly name: string;
   /** What somebody typed for it: a value, a note's text, the title; "" where there is nothing of the kind. */
   readonly text: string;
-};
-
-const MAP_NAMES: Readonly<Record<EntryMapKey, EntryMap>> = {
-  parts: "part",
-  wires: "wire",
-  references: "reference",
-  nodeNames: "node name",
-  wanted: "wanted quantity",
-  groups: "group of sources",
 };
 
 type Told = Pick<BoardEdit, "name" | "text">;

@@ -9,10 +9,10 @@ import {
   entryId,
   type NodeName,
 } from "./board";
-import { type EntryMapKey, entriesOf, type Fields, pageOf } from "./document";
+import { type EntryMapKey, entriesOf, type Fields, MAP_NAMES, pageOf } from "./document";
 import { readGroup, standingGroups } from "./groups";
 import { settleNames } from "./names";
-import type { BoardProblem, EntryMap } from "./problem";
+import type { BoardProblem } from "./problem";
 import { readPart, readWanted, type UnnamedPart } from "./readEntries";
 import { Malformed, malformed, nameField, pointField, polylineField } from "./readFields";
 import { partOfWanted } from "./wanted";
@@ -26,22 +26,22 @@ const ENTRY_LIMIT = 2000;
  */
 export function readBoard(doc: Y.Doc): Board {
   const problems: BoardProblem[] = [];
-  const parts = readEntries(doc, "parts", "part", problems, readPart);
-  const wires = readEntries(doc, "wires", "wire", problems, (fields, id) => ({
+  const parts = readEntries(doc, "parts", problems, readPart);
+  const wires = readEntries(doc, "wires", problems, (fields, id) => ({
     id,
     asked: nameField(fields),
     points: polylineField(fields),
   }));
-  const references = readEntries<BoardReference>(doc, "references", "reference", problems, (fields, id) => ({
+  const references = readEntries<BoardReference>(doc, "references", problems, (fields, id) => ({
     id,
     at: pointField(fields, "at"),
   }));
-  const nodeNames = readEntries<NodeName>(doc, "nodeNames", "node name", problems, (fields, id) => ({
+  const nodeNames = readEntries<NodeName>(doc, "nodeNames", problems, (fields, id) => ({
     id,
     at: pointField(fields, "at"),
     name: nameField(fields) ?? malformed("name"),
   }));
-  const wanted = readEntries(doc, "wanted", "wanted quantity", problems, readWanted);
+  const wanted = readEntries(doc, "wanted", problems, readWanted);
   const names = settleNames([...parts, ...wires.map((wire) => ({ ...wire, kind: "wire" as const }))]);
   const branches = new Set([...parts, ...wires].map((entry) => entry.id));
   const settledParts = parts.map((part) => withControl(named(part, names), branches));
@@ -53,7 +53,7 @@ export function readBoard(doc: Y.Doc): Board {
     references,
     nodeNames,
     wanted: wanted.filter((entry) => isAnchored(entry, branches, problems)),
-    groups: standingGroups(readEntries(doc, "groups", "group of sources", problems, readGroup), settledParts, problems),
+    groups: standingGroups(readEntries(doc, "groups", problems, readGroup), settledParts, problems),
     problems,
   };
 }
@@ -61,10 +61,10 @@ export function readBoard(doc: Y.Doc): Board {
 function readEntries<T>(
   doc: Y.Doc,
   key: EntryMapKey,
-  map: EntryMap,
   problems: BoardProblem[],
   read: (fields: Fields, id: EntryId) => T,
 ): readonly T[] {
+  const map = MAP_NAMES[key];
   const entries = [...entriesOf(doc, key).entries()].sort(([a], [b]) => (a < b ? -1 : 1));
   if (entries.length > ENTRY_LIMIT) problems.push({ code: "tooManyEntries", map, limit: ENTRY_LIMIT, entry: null });
   return entries.slice(0, ENTRY_LIMIT).flatMap(([key, entry]) => {

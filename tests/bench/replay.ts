@@ -10,6 +10,7 @@ import { BoardReplay, observeInk, readBoard, readInk } from "../../shared/board"
 import {
   idleStretches,
   playedTo,
+  type ReplayEntry,
   type ReplayManifest,
   readCheckpoint,
   readChunk,
@@ -141,9 +142,7 @@ function play(replay: BoardReplay, timeline: Timeline): readonly number[] {
   return frames;
 }
 
-type Entries = NonNullable<ReturnType<typeof readChunk>>["entries"];
-
-function addChunk(replay: BoardReplay, entries: Entries): void {
+function addChunk(replay: BoardReplay, entries: readonly ReplayEntry[]): void {
   const [first, last] = [entries[0], entries.at(-1)];
   if (!first || !last) throw new Error("a chunk is empty");
   const updates = entries.filter(({ kind }) => kind === "update");
@@ -186,7 +185,7 @@ function text(
 ): string {
   const seek = at(seeks, 0.95);
   const share = frames.reduce((sum, frame) => sum + frame, 0) / (frames.length * FRAME);
-  const behind = at(frames, 0.99) <= FRAME && share < 1;
+  const keepsUp = at(frames, 0.99) <= FRAME && share < 1;
   return [
     "## Replay",
     `Two hours, ${LONG.updates} updates of ${LONG.participants} participants, ${length} entries with their pointers; the server is a process of its own.`,
@@ -201,7 +200,7 @@ function text(
         ["the same, 99th percentile", ms(at(frames, 0.99))],
       ],
     ),
-    `To open: at most ${OPEN_TARGET} ms wanted, ${verdict(open <= OPEN_TARGET)}. To go to a moment: at most ${SEEK_TARGET} ms at the 95th percentile wanted, ${verdict(seek <= SEEK_TARGET)}. Playing at ${SPEED} times the speed takes ${(100 * share).toFixed(1)} % of the time it has: ${verdict(behind)}.`,
+    `To open: at most ${OPEN_TARGET} ms wanted, ${verdict(open <= OPEN_TARGET)}. To go to a moment: at most ${SEEK_TARGET} ms at the 95th percentile wanted, ${verdict(seek <= SEEK_TARGET)}. Playing at ${SPEED} times the speed takes ${(100 * share).toFixed(1)} % of the time it has: ${verdict(keepsUp)}.`,
     `An hour of one instructor and three learners (${TYPICAL.updates} edits, half of them ink, each pointing ${100 * TYPICAL.pointing} % of the time; ${hour.entries} entries) takes ${Math.round(hour.session / 1024)} kB in the database.`,
   ].join("\n\n");
 }

@@ -1,6 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { triesFrom } from "../../../server/check/keptTry";
-import { applyCommand, readBoard } from "../../../shared/board";
 import type { PageClient } from "../support/pageClient";
 import { TryRooms } from "../support/tryRooms";
 import { until } from "../support/until";
@@ -70,10 +69,7 @@ describe("a total that rightly adds up what was tried at the other cards", () =>
   });
 
   it("is the same for a group of sources", async () => {
-    const sources = readBoard(hart.doc).parts.filter(({ name }) => ["V1", "V2"].includes(name));
-    const group = { do: "addGroup", id: "g1", sources: sources.map(({ id }) => id) } as const;
-    applyCommand(hart.doc, group as unknown as Parameters<typeof applyCommand>[1], { source: "local" });
-    await until("the group's answer", () => hart.answers.at(-1)?.report?.wanted[0]?.addends.length === 4);
+    await rooms.group("V1", "V2");
     await ann.tryValue("Iy", "V1", "60 mA");
     await ann.tryValue("Iy", "V2", "15 mA");
     expect(await ann.tryValue("Iy", "V1+V2", "75 mA")).toMatchObject({ outcome: "follows" });

@@ -33,13 +33,6 @@ async function helpAt(page: PageClient, card: string, rungs: number): Promise<Tr
   return find() as TryHelp;
 }
 
-/** All that a page has been sent since a moment, as text. */
-const sentSince = (page: PageClient, frame: number): string =>
-  page.frames
-    .slice(frame)
-    .map((each) => new TextDecoder().decode(each))
-    .join("\n");
-
 const words = (code: MistakeCode, ...parts: string[]) =>
   explanationWords({ mistakes: [{ code, parts: parts as PartId[], node: null }], addend: null } satisfies Explanation);
 
@@ -50,7 +43,7 @@ describe("a wrong value that a mistake explains", () => {
     expect(await ann.tryValue("Iy", "I1", "40 mA")).toEqual({ outcome: "wrong", diagnosis: null });
     await until("everybody is told", () => [ann, hart, ben].every((page) => page.tries.length === 1));
     const { where, principle, fix, deed } = words("sourceLeftOn", "V1");
-    const told = () => [ann, hart, ben].map((page, i) => sentSince(page, start[i] as number)).join("\n");
+    const told = () => [ann, hart, ben].map((page, i) => page.sentSince(start[i] as number)).join("\n");
     const isSilentOn = (...texts: string[]) => texts.filter((text) => told().includes(text));
     expect(isSilentOn(where, principle, fix, deed)).toEqual([]);
 
@@ -68,7 +61,7 @@ describe("a wrong value that a mistake explains", () => {
       isSilentOn(deed, '"answer"', "explanation", "mistakes", ...MISTAKE_CODES.map((code) => `"${code}"`)),
     ).toEqual([]);
     // What the answer is, as the key has it and as people write it.
-    expect([ann, ben].map((page, i) => sentSince(page, start[i * 2] as number)).join("\n")).not.toMatch(
+    expect([ann, ben].map((page, i) => page.sentSince(start[i * 2] as number)).join("\n")).not.toMatch(
       /1\/50|20 mA|−20|-20/,
     );
   });
@@ -94,7 +87,7 @@ describe("a wrong value that a mistake explains", () => {
     await until("the instructor reads it", () => reasonAt(hart)?.state === "given");
     expect(reasonAt(hart)).toEqual({ state: "given", name: "Ann", text });
     await until("Ben hears of it", () => reasonAt(ben)?.state === "given");
-    expect([ann, ben].filter((page, i) => sentSince(page, start[i] as number).includes("arrow"))).toEqual([]);
+    expect([ann, ben].filter((page, i) => page.sentSince(start[i] as number).includes("arrow"))).toEqual([]);
     expect(await rooms.entriesOf(ENTRY.reason)).toMatchObject([
       { did: "giveReason", wanted: "Iy", card: "V1", count: 1, participant: ann.you.id, name: "Ann", text },
     ]);
@@ -143,16 +136,7 @@ describe("a wrong value that a mistake explains", () => {
     const stored = await rooms.server.store.load(rooms.name);
     const fromEntries = triesFrom(stored);
     expect(fromEntries).toMatchObject([{ card: "V1", help: { given: 3, reason: { text: "the arrow" } } }]);
-    hart.board.set("long", "x".repeat(70_000));
-    let snapshot = stored.snapshot;
-    const look = async () => {
-      ({ snapshot } = await rooms.server.store.load(rooms.name));
-    };
-    await until("there is a snapshot", () => {
-      void look();
-      return snapshot !== null;
-    });
-    expect(triesFrom({ snapshot, entries: [] })).toEqual(fromEntries);
+    expect(triesFrom({ snapshot: await rooms.snapshot(), entries: [] })).toEqual(fromEntries);
   });
 });
 

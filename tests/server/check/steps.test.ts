@@ -62,13 +62,6 @@ async function lineOf(page: PageClient, count: number, card = "V1"): Promise<Lin
   return find() as LineTry;
 }
 
-/** All that a page has been sent since a moment, as text. */
-const sentSince = (page: PageClient, frame: number): string =>
-  page.frames
-    .slice(frame)
-    .map((each) => new TextDecoder().decode(each))
-    .join("\n");
-
 describe("what the sources become", () => {
   beforeEach(askForZeroing);
 
@@ -106,7 +99,7 @@ describe("what the sources become", () => {
     await zero(ann, "V1", { I1: "open", V2: "open" });
     expect(await zeroingOf(ann, "V1")).toMatchObject({ outcome: "wrong", help: { rungs: [], hasMore: true } });
     await zeroingOf(hart, "V1");
-    const told = () => sentSince(ann, start[0]) + sentSince(hart, start[1]);
+    const told = () => ann.sentSince(start[0]) + hart.sentSince(start[1]);
     const isSilentOn = (...texts: string[]) => texts.filter((text) => told().includes(text));
     expect(isSilentOn(words.where, words.principle, words.fix, "voltageSourceOpened", '"answer"')).toEqual([]);
     expect(await askHelp(ann, "zeroing", "V1", 0)).toEqual(DONE);
@@ -143,7 +136,7 @@ describe("what the sources become", () => {
     await until("the instructor reads it", () => reasonAt(hart)?.state === "given");
     expect(reasonAt(hart)).toEqual({ state: "given", name: "Ann", text: "took it for a battery" });
     expect(reasonAt(ann)).toEqual({ state: "given", name: "Ann", text: null });
-    expect(sentSince(ann, start)).not.toContain("battery");
+    expect(ann.sentSince(start)).not.toContain("battery");
     const late = await rooms.join({ name: "Dr. Lee", key: INSTRUCTOR_KEY });
     await until("she reads it", () => reasonAt(late)?.state === "given");
     expect(reasonAt(late)).toMatchObject({ text: "took it for a battery" });
@@ -220,7 +213,7 @@ describe("a line of one's own", () => {
       reason: { state: "notAsked" },
     });
     for (const given of [0, 1]) expect(await askHelp(ann, "line", "V1", given)).toEqual(DONE);
-    expect(sentSince(hart, start)).not.toMatch(/termTurned|other sign before/);
+    expect(hart.sentSince(start)).not.toMatch(/termTurned|other sign before/);
     await askHelp(ann, "line", "V1", 2);
     await until("the fix is told", () => hart.steps.lines[0]?.help?.rungs.length === 3);
     const rungs = hart.steps.lines[0]?.help?.rungs;
@@ -284,16 +277,7 @@ describe("steps", () => {
       { step: "zeroing", card: "V1", judgement: { outcome: "wrong" }, help: { given: 0 } },
       { step: "line", text: "Iy = I_R4 - I_R5", help: { given: 3, reason: { text: "the arrow" } } },
     ]);
-    hart.board.set("long", "x".repeat(70_000));
-    let snapshot = stored.snapshot;
-    const look = async () => {
-      ({ snapshot } = await rooms.server.store.load(rooms.name));
-    };
-    await until("there is a snapshot", () => {
-      void look();
-      return snapshot !== null;
-    });
-    expect(stepsFrom({ snapshot, entries: [] })).toEqual(fromEntries);
+    expect(stepsFrom({ snapshot: await rooms.snapshot(), entries: [] })).toEqual(fromEntries);
   });
 
   it("are refused in a room that has ended", async () => {

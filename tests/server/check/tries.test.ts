@@ -1,74 +1,22 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
-import * as Y from "yjs";
-import { hashOfKey } from "../../../server/access";
+import { beforeEach, describe, expect, it, vi } from "vitest";
 import { triesFrom } from "../../../server/check/keptTry";
-import { demoBoard } from "../../../server/demoRoom";
-import type { Snapshot } from "../../../server/history";
-import { SolverPool } from "../../../server/solver";
 import { CLOSE } from "../../../server/sync/closeCode";
-import { applyCommand, readBoard } from "../../../shared/board";
 import { type RoomRequest, writeRequest, writeTries } from "../../../shared/messages";
-import { INSTRUCTOR, joinPage, type PageClient } from "../support/pageClient";
+import type { PageClient } from "../support/pageClient";
 import { joinRaw } from "../support/rawClient";
-import { INSTRUCTOR_KEY, startTestServer, type TestServer } from "../support/testServer";
+import { TryRooms } from "../support/tryRooms";
 import { until } from "../support/until";
 
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 120_000 });
 
 // The demo board: Iy is 60 mA of V1, −20 mA of I1 and −15 mA of V2, 25 mA in all.
 
-// Threads take long to start, so one server serves all tests, each in a room of its own.
-
-let server: TestServer;
-let room = "";
-let rooms = 0;
+const rooms = new TryRooms({ tryRate: { burst: 5, perSecond: 0 } }, "shown");
 let hart: PageClient;
 let ann: PageClient;
-const pages: PageClient[] = [];
-
-beforeAll(async () => {
-  const solver = new SolverPool({ rules: { slice: 250, budget: 10_000 }, log: { warn: () => {} } });
-  server = await startTestServer({ solver, limits: { tryRate: { burst: 5, perSecond: 0 } } });
-  await openRoom();
-  // The thread that judges starts with the first try.
-  void ann.tryValue("Iy", "V1", "1 A").catch(() => {});
-  await until("the first try is judged", () => ann.replies.size > 0, 60_000);
-  closePages();
+beforeEach(() => {
+  ({ hart, ann } = rooms);
 });
-afterAll(() => server.stop());
-
-beforeEach(openRoom);
-afterEach(closePages);
-
-async function openRoom(): Promise<void> {
-  room = `room${++rooms}`;
-  await server.directory.create(room, hashOfKey(INSTRUCTOR_KEY));
-  hart = await join(INSTRUCTOR);
-  ann = await join({ name: "Ann" });
-  Y.applyUpdate(hart.doc, demoBoard());
-  await until("everybody has answers", () => [hart, ann].every(hasAnswers), 60_000);
-}
-
-function closePages(): void {
-  for (const page of pages.splice(0)) page.leave();
-}
-
-async function join(asked: Parameters<typeof joinPage>[2]): Promise<PageClient> {
-  const page = await joinPage(server.url, room, asked);
-  pages.push(page);
-  return page;
-}
-
-const hasAnswers = (page: PageClient) => (page.answers.at(-1)?.report?.wanted.length ?? 0) > 0;
-
-/** Gives the part of this name another value, and waits for the answers to that. */
-async function setValue(name: string, value: string): Promise<void> {
-  const part = readBoard(hart.doc).parts.find((each) => each.name === name);
-  if (!part) throw new Error(`no part ${name}`);
-  const before = hart.answers.at(-1)?.revision ?? 0;
-  applyCommand(hart.doc, { do: "setValue", id: part.id, value }, { source: "local" });
-  await until("new answers", () => (hart.answers.at(-1)?.revision ?? 0) > before);
-}
 
 describe("a try in a room", () => {
   it("is judged by the answer, and told to everybody with who made it", async () => {
@@ -96,7 +44,7 @@ describe("a try in a room", () => {
   });
 
   it("may be made by several people at one card, at the total, and by the instructor", async () => {
-    const ben = await join({ name: "Ben" });
+    const ben = await rooms.join({ name: "Ben" });
     await Promise.all([
       ann.tryValue("Iy", "V1", "60 mA"),
       ben.tryValue("Iy", "V1", "-60 mA"),
@@ -110,10 +58,7 @@ describe("a try in a room", () => {
   });
 
   it("counts the same card whatever the order of its sources", async () => {
-    const sources = readBoard(hart.doc).parts.filter(({ name }) => ["V1", "V2"].includes(name));
-    const group = { do: "addGroup", id: "g1", sources: sources.map(({ id }) => id) } as const;
-    applyCommand(hart.doc, group as unknown as Parameters<typeof applyCommand>[1], { source: "local" });
-    await until("the group's answer", () => hart.answers.at(-1)?.report?.wanted[0]?.addends.length === 4);
+    await rooms.group("V1", "V2");
     expect(await ann.tryValue("Iy", "V2+V1", "45 mA")).toEqual({ outcome: "right" });
     await ann.tryValue("Iy", "V1+V2", "44 mA");
     await until("both are told", () => ann.tries[0]?.count === 2);
@@ -133,7 +78,7 @@ describe("a try in a room", () => {
   it("is refused for what is not asked, and for a circuit without an answer", async () => {
     expect(await ann.tryValue("Iy", "V9", "1 A")).toEqual({ outcome: "refused", why: "unknownCard" });
     expect(await ann.tryValue("Iz", "V1", "1 A")).toEqual({ outcome: "refused", why: "unknownCard" });
-    await setValue("V1", "no value");
+    await rooms.setValue("V1", "no value");
     expect(await ann.tryValue("Iy", "V1", "60 mA")).toEqual({ outcome: "refused", why: "unknownCard" });
     expect(hart.tries).toEqual([]);
   });
@@ -141,32 +86,24 @@ describe("a try in a room", () => {
   it("is marked as outdated while the answer is another, and no longer when it is the same again", async () => {
     await ann.tryValue("Iy", "V1", "60 mA");
     await ann.tryValue("Iy", "I1", "-20 mA");
-    await setValue("V1", "30 V");
+    await rooms.setValue("V1", "30 V");
     const outdated = () => Object.fromEntries(ann.tries.map(({ card, isOutdated }) => [card, isOutdated]));
     await until("V1's try is outdated", () => outdated().V1 === true);
     expect(outdated()).toEqual({ V1: true, I1: false });
-    await setValue("V1", "15 V");
+    await rooms.setValue("V1", "15 V");
     await until("it stands again", () => outdated().V1 === false);
   });
 
   it("is kept in the room's next snapshot", async () => {
     await ann.tryValue("Iy", "V1", "61 mA");
-    // Enough of a change to make a snapshot due.
-    hart.board.set("long", "x".repeat(70_000));
-    let snapshot: Snapshot | null = null;
-    const look = async () => {
-      snapshot = (await server.store.load(room)).snapshot;
-    };
-    await until("there is a snapshot", () => {
-      void look();
-      return snapshot !== null;
-    });
-    expect(triesFrom({ snapshot, entries: [] })).toMatchObject([{ card: "V1", text: "61 mA", name: "Ann" }]);
+    expect(triesFrom({ snapshot: await rooms.snapshot(), entries: [] })).toMatchObject([
+      { card: "V1", text: "61 mA", name: "Ann" },
+    ]);
   });
 
   it("is known to whoever comes later", async () => {
     await ann.tryValue("Iy", "V1", "61 mA");
-    const late = await join({ name: "Lea" });
+    const late = await rooms.join({ name: "Lea" });
     await until("she is told", () => late.tries.length === 1);
     expect(late.tries).toEqual(hart.tries);
   });
@@ -177,14 +114,14 @@ describe("a try in a room", () => {
     const framesBefore = ann.frames.length;
     await ann.tryValue("Iy", "I1", "19 mA");
     await ann.tryValue("Iy", "total", "24 mA");
-    await setValue("V2", "12 V");
+    await rooms.setValue("V2", "12 V");
     const sent = ann.frames.slice(framesBefore).map((frame) => new TextDecoder().decode(frame));
     // What the key holds, as the room's history keeps it: exact amperes.
     expect(sent.filter((text) => /1\/50|1\/40|"answer"/.test(text))).toEqual([]);
   });
 
   it("is refused for an observer, for whoever was removed meanwhile, and in a room that has ended", async () => {
-    const olga = await join({ name: "Olga", as: "observer" });
+    const olga = await rooms.join({ name: "Olga", as: "observer" });
     expect(await olga.tryValue("Iy", "V1", "60 mA")).toEqual({ outcome: "refused", why: "isObserver" });
     hart.ask({ do: "lock", locked: true });
     expect(await ann.tryValue("Iy", "V1", "60 mA")).toEqual({ outcome: "right" });
@@ -205,7 +142,7 @@ describe("tries are bounded", () => {
     ann.provider.connect();
     await until("she is back", () => ann.provider.synced);
     expect(await ann.tryValue("Iy", "V1", "60 mA")).toEqual({ outcome: "refused", why: "tooFast" });
-    const ben = await join({ name: "Ben" });
+    const ben = await rooms.join({ name: "Ben" });
     expect(await ben.tryValue("Iy", "V1", "60 mA")).toEqual({ outcome: "right" });
   });
 
@@ -223,7 +160,7 @@ describe("tries are bounded", () => {
     ["a judgement of its own making", { judgement: { outcome: "right" } }, /^The request is not as it should be/],
     ["another's id", { participant: "x" }, /^The request is not as it should be/],
   ])("in shape: %s ends the connection of its sender alone", async (_, fields, reason) => {
-    const { socket, closedAfter } = await joinRaw(server.url, `${room}?answers=1`, ann.cookie);
+    const { socket, closedAfter } = await joinRaw(rooms.server.url, `${rooms.name}?answers=1`, ann.cookie);
     const request = { id: 1, do: "tryValue", wanted: "Iy", card: "V1", text: "60 mA", ...fields };
     const closed = await closedAfter(writeRequest(request as unknown as RoomRequest));
     expect(closed.code).toBe(CLOSE.badMessage);
@@ -233,7 +170,7 @@ describe("tries are bounded", () => {
   });
 
   it("in rate of requests: a flood ends its connection, and the others' tries go on", async () => {
-    const { closedAfter, socket } = await joinRaw(server.url, `${room}?answers=1`);
+    const { closedAfter, socket } = await joinRaw(rooms.server.url, `${rooms.name}?answers=1`);
     const request = { id: 1, do: "tryValue", wanted: "Iy", card: "V1", text: "((((((((((1))))))))))" } as const;
     for (let i = 0; i < 200; i++) socket.send(writeRequest(request));
     expect((await closedAfter(writeRequest(request))).code).toBe(CLOSE.tooMany);
@@ -241,7 +178,7 @@ describe("tries are bounded", () => {
   });
 
   it("a page cannot speak as the server: message 106 from a page ends its connection", async () => {
-    const { closedAfter } = await joinRaw(server.url, `${room}?answers=1`);
+    const { closedAfter } = await joinRaw(rooms.server.url, `${rooms.name}?answers=1`);
     const closed = await closedAfter(writeTries({ about: "room", tries: [] }));
     expect(closed).toEqual({ code: CLOSE.badMessage, reason: "message type 106 is not known" });
   });

@@ -119,6 +119,14 @@ export class PageClient {
     return this.replies.get(id) as TryReply;
   }
 
+  /** All that was sent since so many frames, as text. */
+  sentSince(frames: number): string {
+    return this.frames
+      .slice(frames)
+      .map((each) => new TextDecoder().decode(each))
+      .join("\n");
+  }
+
   leave(): void {
     this.#stock.leave();
   }

@@ -2,27 +2,30 @@ import { afterAll, afterEach, beforeAll, beforeEach } from "vitest";
 import * as Y from "yjs";
 import { hashOfKey } from "../../../server/access";
 import { demoBoard } from "../../../server/demoRoom";
+import type { Snapshot } from "../../../server/history";
 import type { Limits } from "../../../server/limits";
 import { SolverPool } from "../../../server/solver";
-import { applyCommand, readBoard } from "../../../shared/board";
+import { applyCommand, type EntryId, readBoard } from "../../../shared/board";
 import type { TryReply } from "../../../shared/messages";
 import { INSTRUCTOR, joinPage, type PageClient } from "./pageClient";
 import { INSTRUCTOR_KEY, startTestServer, type TestServer } from "./testServer";
 import { until } from "./until";
 
-/** A room with the demo board whose answers are hidden, an instructor and a learner in it: another one for each test. */
+/** A room with the demo board, an instructor and a learner in it: another one for each test. */
 export class TryRooms {
   server!: TestServer;
   name = "";
   hart!: PageClient;
   ann!: PageClient;
   readonly #limits: Partial<Limits>;
+  readonly #answers: "hidden" | "shown";
   readonly #pages: PageClient[] = [];
   #rooms = 0;
 
   /** To be called where tests are collected: threads take long to start, so one server serves all tests of a file. */
-  constructor(limits: Partial<Limits>) {
+  constructor(limits: Partial<Limits>, answers: "hidden" | "shown" = "hidden") {
     this.#limits = limits;
+    this.#answers = answers;
     beforeAll(() => this.#start());
     afterAll(() => this.server.stop());
     beforeEach(() => this.#open());
@@ -49,6 +52,29 @@ export class TryRooms {
     await until("new answers", () => (this.hart.answers.at(-1)?.revision ?? 0) > before);
   }
 
+  /** Groups the sources of these names, and waits for the answers to the demo board with that one group. */
+  async group(...names: readonly string[]): Promise<void> {
+    const { doc, answers } = this.hart;
+    const sources = readBoard(doc).parts.filter(({ name }) => names.includes(name));
+    const group = { do: "addGroup", id: "g1" as EntryId, sources: sources.map(({ id }) => id) } as const;
+    applyCommand(doc, group, { source: "local" });
+    await until("the group's answer", () => answers.at(-1)?.report?.wanted[0]?.addends.length === 4);
+  }
+
+  /** Makes a change that is enough for a snapshot to be due, and waits for it. */
+  async snapshot(): Promise<Snapshot> {
+    this.hart.board.set("long", "x".repeat(70_000));
+    let snapshot: Snapshot | null = null;
+    const look = async () => {
+      ({ snapshot } = await this.server.store.load(this.name));
+    };
+    await until("there is a snapshot", () => {
+      void look();
+      return snapshot !== null;
+    });
+    return snapshot as unknown as Snapshot;
+  }
+
   /** What the history has of a kind, as JSON. */
   async entriesOf(kind: string): Promise<unknown[]> {
     const { entries } = await this.server.store.load(this.name);
@@ -72,9 +98,13 @@ export class TryRooms {
     this.hart = await this.join(INSTRUCTOR);
     this.ann = await this.join({ name: "Ann" });
     Y.applyUpdate(this.hart.doc, demoBoard());
-    this.hart.ask({ do: "setAnswers", shown: false });
-    const isHidden = () => (this.ann.answers.at(-1)?.report?.hidden.length ?? 0) > 0;
-    await until("the answers are there, and hidden", isHidden, 60_000);
+    if (this.#answers === "hidden") this.hart.ask({ do: "setAnswers", shown: false });
+    const answersOf = ({ answers }: PageClient) => {
+      const { wanted = [], hidden = [] } = answers.at(-1)?.report ?? {};
+      return wanted.length === 0 ? "missing" : hidden.length > 0 ? "hidden" : "shown";
+    };
+    const areThere = () => answersOf(this.hart) === "shown" && answersOf(this.ann) === this.#answers;
+    await until(`the answers are there, and ${this.#answers}`, areThere, 60_000);
   }
 
   #close(): void {

@@ -37,6 +37,8 @@ export type Limits = {
   readonly requestRate: Rate;
   /** Values that one participant of a room tries: enough to mend a slip at once, too few to guess by. */
   readonly tryRate: Rate;
+  /** What one participant asks, answers and says about tries: enough to read on without waiting. */
+  readonly helpRate: Rate;
   /** Requests for a replay by one viewer: opening, reading on and scrubbing. */
   readonly replayRate: Rate;
   /** Links that a room's replay has at most, revoked ones included, and chapters that an instructor makes of it. */
@@ -53,8 +55,6 @@ export type Limits = {
   /** Entries and bytes of one chunk of a replay; a single entry may be longer. */
   readonly chunkEntries: number;
   readonly chunkBytes: number;
-  /** What one participant asks, answers and says about tries: enough to read on without waiting. */
-  readonly helpRate: Rate;
   /** Rooms made, joins, and tries with a wrong key, from one network address. A class may sit behind one address. */
   readonly createRate: Rate;
   readonly joinRate: Rate;
@@ -94,6 +94,7 @@ export const LIMITS: Limits = {
   workingsBytes: MB / 2,
   requestRate: { burst: 60, perSecond: 20 },
   tryRate: { burst: 8, perSecond: 0.25 },
+  helpRate: { burst: 15, perSecond: 0.5 },
   replayRate: { burst: 300, perSecond: 30 },
   replayLinks: 200,
   chapters: 500,
@@ -104,7 +105,6 @@ export const LIMITS: Limits = {
   momentTime: 6000,
   chunkEntries: 4000,
   chunkBytes: MB / 2,
-  helpRate: { burst: 15, perSecond: 0.5 },
   createRate: { burst: 60, perSecond: 0.5 },
   joinRate: { burst: 300, perSecond: 5 },
   wrongKeyRate: { burst: 10, perSecond: 0.1 },

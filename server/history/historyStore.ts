@@ -5,7 +5,7 @@
 export const ENTRY = {
   /** A Yjs update of the board. */
   update: "update",
-  /** JSON of an AccessChange: who was admitted, renamed or removed, who may draw, lock and end. */
+  /** JSON of an AccessChange: who was admitted, renamed or removed, who may draw, how tries are judged, lock and end. */
   settings: "settings",
   /** JSON of an AccessChange: which answers are shown. */
   reveal: "reveal",
@@ -61,7 +61,7 @@ export type Snapshot = {
   readonly time: number;
   /** The board as one Yjs update. */
   readonly bytes: Uint8Array;
-  /** JSON of the room's access, with its newest tries as `tries`; null in snapshots from before it was kept. */
+  /** JSON of the room's access, with its newest `tries` and `steps`; null in snapshots from before it was kept. */
   readonly access: string | null;
 };
 

@@ -3,7 +3,7 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, relative } from "node:path";
 import { installPackages, ROOT } from "../server/install.mjs";
 
 // Nothing about whoever runs this goes anywhere.
@@ -11,6 +11,9 @@ process.env.NEXT_TELEMETRY_DISABLED = "1";
 
 const results = mkdtempSync(join(tmpdir(), "addend-tests-"));
 const failures = [];
+/** Which tests failed, and how: told again at the end, where whoever has only the end of a long log finds it. */
+const failedTests = [];
+const MOST_OF_MESSAGE = 2000;
 let passed = 0;
 let failed = 0;
 
@@ -43,9 +46,18 @@ function installBrowser() {
 function countVitest() {
   const path = join(results, "vitest.json");
   if (!existsSync(path)) return;
-  const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(path, "utf8"));
+  const { numPassedTests, numFailedTests, testResults } = JSON.parse(readFileSync(path, "utf8"));
   passed += numPassedTests;
   failed += numFailedTests;
+  for (const { name, status, message, assertionResults } of testResults) {
+    const ofFile = assertionResults.filter((test) => test.status === "failed");
+    for (const { fullName, failureMessages } of ofFile) noteFailed(name, fullName, failureMessages.join("\n"));
+    if (status === "failed" && ofFile.length === 0) noteFailed(name, "the file itself", message);
+  }
+}
+
+function noteFailed(file, test, message) {
+  failedTests.push(`${relative(ROOT, file)} › ${test}\n${message.slice(0, MOST_OF_MESSAGE).replaceAll(/^/gm, "    ")}`);
 }
 
 function countPlaywright() {
@@ -85,6 +97,7 @@ function runAll() {
 
 runAll();
 rmSync(results, { recursive: true, force: true });
+for (const test of failedTests) console.error(`\n✗ ${test}`);
 if (failures.length > 0) console.error(`\nFailed: ${failures.join("; ")}`);
 console.log(`\n${passed} passed, ${failed} failed`);
 process.exitCode = failures.length > 0 || failed > 0 || passed === 0 ? 1 : 0;

@@ -8,7 +8,7 @@ export function entryProblemText(problem: EntryProblem): string {
   // Longer than a function should be, since it is a list: one sentence a code.
   switch (problem.code) {
     case "empty":
-      return "Nothing is written here. Write a number with its unit, or an expression such as 6 mA * R2/(R1 + R2).";
+      return "Nothing is written here. Write a number with its unit, or an expression such as 8 mA * R2/(R1 + R2).";
     case "tooLong":
       return `This is too long: at most ${problem.limit} characters are read.`;
     case "tooManyTerms":

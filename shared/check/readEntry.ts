@@ -36,7 +36,7 @@ export type EntryReading =
 
 /**
  * Reads what a learner enters as a value: a number with its unit (`1.2 mA`, `1/3 A`), an expression of numbers and the
- * circuit's parts (`6 mA * R2/(R1 + R2)`, `−9 V / (R1 ∥ 2k)`), a phasor (`3∠45° V`), a function of time
+ * circuit's parts (`8 mA * R2/(R1 + R2)`, `−15 V / (R1 ∥ 4.7k)`), a phasor (`3∠45° V`), a function of time
  * (`5 cos(1000 t + 30°) V`). `Ix =` may stand before it. Nothing is ever run: what the parser gives back is a tree of
  * values and signs. Reading takes a few milliseconds at most, whatever the text. Problems: every {@link EntryProblem}.
  */

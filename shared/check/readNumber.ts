@@ -70,7 +70,7 @@ function readUnitWord(reader: Reader): string | null {
   return whole;
 }
 
-/** A unit that stands by itself, as in `(2/7) mA`; null where the word is none. A prefix alone counts behind ")". */
+/** A unit that stands by itself, as in `(3/7) mA`; null where the word is none. A prefix alone counts behind ")". */
 export function loneUnit(word: string, isBehindParenthesis: boolean): Operand | null {
   const read = quantityOf(`1 ${word}`);
   if (!read.ok) return null;

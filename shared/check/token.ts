@@ -20,7 +20,7 @@ export type Operand = { readonly kind: "operand"; readonly value: Value; readonl
 
 /**
  * How a value was written: a bare number, `count` of a unit right behind it (7 in `7 mS`), a unit by itself as in
- * `(2/7) mS`, or anything else.
+ * `(3/7) mS`, or anything else.
  */
 export type Writing =
   | { readonly as: "bare" }

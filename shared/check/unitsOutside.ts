@@ -2,7 +2,7 @@ import { divide, isZero, multiply } from "../quantity";
 import { OTHER, type Token } from "./token";
 
 /**
- * The same tokens read in the second of two ways, null where there is one only: `2/7 mS` as two sevenths of a millisiemens
+ * The same tokens read in the second of two ways, null where there is one only: `3/7 mS` as three sevenths of a millisiemens
  * and `2/(3 + 4) mS` as a number of millisiemens. As signs go, both divide by what has the unit.
  */
 export function withUnitsOutside(tokens: readonly Token[]): readonly Token[] | null {
@@ -29,7 +29,7 @@ function fractionOf(before: readonly Token[], token: Token): Token | null {
   const [earlier, top, slash] = [before.at(-3), before.at(-2), before.at(-1)];
   if (slash?.kind !== "sign" || slash.sign !== "/" || top?.kind !== "operand" || top.writing.as !== "bare") return null;
   if (token.kind !== "operand" || token.writing.as !== "withUnit" || isZero(token.writing.count)) return null;
-  // `a/2/7 mS` divides twice.
+  // `a/3/7 mS` divides twice.
   if (earlier?.kind === "sign" && earlier.sign === "/") return null;
   const [numerator, { number, dimension }] = [top.value.number, token.value];
   if (numerator.kind !== "exact" || number.kind !== "exact") return null;

@@ -15,7 +15,7 @@ export type EnteredNumber =
 
 /**
  * A number with its dimension. The dimension is "open" where a prefix stands without its unit, as people write
- * `9 V / 2k`: such a number takes whatever dimension the place asks for.
+ * `15 V / 4.7k`: such a number takes whatever dimension the place asks for.
  */
 export type Value = { readonly number: EnteredNumber; readonly dimension: Dimension | "open" };
 

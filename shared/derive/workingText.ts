@@ -33,7 +33,7 @@ function lineText({ rule, sentence, equations }: Line, index: number): string {
 /** Longer fractions tell a reader nothing. */
 const LONGEST_FRACTION = 24;
 
-/** `Iy = R · V/(…) = 2 · 3 V/(…) = 6 mA`. */
+/** `Iy = R · V/(…) = 2 · 4 V/(…) = 8 mA`. */
 export function equationText({ left, symbols, numbers, numbersMark, result, unit }: Equation): string {
   if (result === null) {
     const balance = `${left.text} = ${symbols?.text ?? "0"}`;

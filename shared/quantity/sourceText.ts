@@ -29,7 +29,7 @@ const QUARTER_TURN = integer(90);
 
 /**
  * Reads the value of an independent source: a constant (`−12 V`), a phasor with its frequency (`12 V ∠ 30° @ 50 Hz`,
- * `20 V rms ∠ 0° @ 60 Hz`, `6 mA ∠ −45° @ 1000 rad/s`) or a function of time (`5 cos(1000 t + 30°) V`, `5 sin(2π·50 t) V`).
+ * `20 V rms ∠ 0° @ 60 Hz`, `8 mA ∠ −45° @ 1000 rad/s`) or a function of time (`5 cos(1000 t + 30°) V`, `5 sin(2π·50 t) V`).
  *
  * Amplitudes are peak values where rms is not said. A sine is read as the cosine 90° behind. Frequencies stay in
  * the unit given; inside a cosine `2π·50 t` is 50 Hz. `<` stands for ∠. Problems: every {@link QuantityFault}.

@@ -19,7 +19,7 @@ const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 export const MINUS = "−";
 
 /**
- * `1.2 mA`, `−3.6 mA`, `4.7 kΩ`, `30°`, `0.25`: a number in figures of the SI Brochure (9th ed., 5.4.3), with the
+ * `1.2 mA`, `−4.4 mA`, `4.7 kΩ`, `30°`, `0.25`: a number in figures of the SI Brochure (9th ed., 5.4.3), with the
  * prefix that leaves one to three digits before the point, a space before the unit (none before °) and a true minus.
  *
  * Rounded to `digits` significant figures, halves away from zero; zeros at the end are left out, so the mark and not
@@ -51,7 +51,7 @@ export function writeExact(value: Rational, unit: UnitSymbol): string {
   return long.isExact && long.digits.length < fraction.length ? decimalText(long, unit) : fraction;
 }
 
-/** The exact number as a fraction in lowest terms with the prefix that makes it shortest: `2/7 mS`, `−1/3 A`, `12 V`. */
+/** The exact number as a fraction in lowest terms with the prefix that makes it shortest: `3/7 mS`, `−1/3 A`, `12 V`. */
 export function writeFraction(value: Rational, unit: UnitSymbol): string {
   const magnitude = absolute(value);
   const powers = takesPrefix(unit) && !isZero(value) ? PREFIX_POWERS : [0];

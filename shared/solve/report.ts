@@ -25,7 +25,7 @@ export type PhasorShown = {
 export type AddendReport = {
   readonly sources: readonly string[];
   readonly value: Shown;
-  /** `coefficient × source value` where one source acts: 2/7 mS × 9 V. Null for groups and for sinusoids of several frequencies. */
+  /** `coefficient × source value` where one source acts: 3/7 mS × 15 V. Null for groups and for sinusoids of several frequencies. */
   readonly coefficient: {
     readonly value: Shown;
     readonly unit: string;

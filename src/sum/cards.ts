@@ -19,7 +19,7 @@ export type SumCard = {
   readonly value: Shown | null;
   /** Whether it is hidden from this page; a value that its person found in a try of their own is there. */
   readonly isHidden: boolean;
-  /** `2/7 mS × 9 V`, null where there is no such product. */
+  /** `3/7 mS × 15 V`, null where there is no such product. */
   readonly product: string | null;
   /** The group's entry on the board, null for other cards. */
   readonly group: EntryId | null;

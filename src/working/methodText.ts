@@ -6,7 +6,7 @@ export function methodTitle(method: SecondMethod["method"]): string {
   return `${method.charAt(0).toUpperCase()}${method.slice(1)}`;
 }
 
-/** `agrees with the sum: 3.6 mA`. The sum is null where the total is no sum of addends, as a power is none. */
+/** `agrees with the sum: 4.4 mA`. The sum is null where the total is no sum of addends, as a power is none. */
 export function agreementText({ agrees }: SecondMethod, sum: Shown | null): string {
   const value = sum ? `: ${sum.mark === "≈" ? "≈ " : ""}${sum.text}` : "";
   return agrees === false

@@ -12,7 +12,7 @@ describe("the unit decides the part", () => {
     ["5 cos(1000 t + 30°) V", "voltage-source"],
     ["5 mA", "current-source"],
     ["1/3 A", "current-source"],
-    ["6 mA ∠ −45° @ 1000 rad/s", "current-source"],
+    ["8 mA ∠ −45° @ 1000 rad/s", "current-source"],
     ["22 uF", "capacitor"],
     ["15 mH", "inductor"],
   ])("%s is a %s", (text, kind) => expect(readStretch(text)).toEqual({ make: "part", kind, value: text }));

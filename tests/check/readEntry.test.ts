@@ -8,8 +8,8 @@ const outcome = (judgement: Judgement) => judgement.outcome;
 
 describe("what can't be read is no wrong answer, and is told in a sentence", () => {
   it.each([
-    ["", "Nothing is written here. Write a number with its unit, or an expression such as 6 mA * R2/(R1 + R2)."],
-    ["  =  ", "Nothing is written here. Write a number with its unit, or an expression such as 6 mA * R2/(R1 + R2)."],
+    ["", "Nothing is written here. Write a number with its unit, or an expression such as 8 mA * R2/(R1 + R2)."],
+    ["  =  ", "Nothing is written here. Write a number with its unit, or an expression such as 8 mA * R2/(R1 + R2)."],
     ["5 mA + 3 V", "A current (A) and a voltage (V) can't be added."],
     ["V1 − I1", "A voltage (V) and a current (A) can't be subtracted."],
     ["R1 ∥ 3 V", "A resistance (Ω) and a voltage (V) can't be put in parallel."],

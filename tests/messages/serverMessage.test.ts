@@ -97,7 +97,7 @@ const TRIES: readonly TriesMessage[] = [
       {
         wanted: "Iy′",
         card: "V1",
-        text: "−9 V/(R1 ∥ R2)",
+        text: "−15 V/(R1 ∥ R2)",
         participant: "a",
         name: "Änne",
         time: 5,

@@ -15,7 +15,7 @@ describe("constants", () => {
 describe("phasors with their frequency", () => {
   it("keep the frequency in the unit given", () => {
     expect(source("12 V ∠ 30° @ 50 Hz")).toBe("12 peak 30° 50 Hz");
-    expect(source("6 mA ∠ −45° @ 1000 rad/s", "A")).toBe("3/500 peak -45° 1000 rad/s");
+    expect(source("8 mA ∠ −45° @ 1000 rad/s", "A")).toBe("1/125 peak -45° 1000 rad/s");
     expect(source("12 V ∠ 30° @ 2 kHz")).toBe("12 peak 30° 2000 Hz");
     expect(source("12 V ∠ 30° @ 10 krad/s")).toBe("12 peak 30° 10000 rad/s");
     expect(source("12 V ∠ 30° @ 1/3 Hz")).toBe("12 peak 30° 1/3 Hz");

@@ -7,8 +7,8 @@ describe("a line as it was typed", () => {
   it.each([
     ["I1 = I2 + I3", "I_{\\mathrm{1}} = I_{\\mathrm{2}} + I_{\\mathrm{3}}"],
     [
-      "(Va − 9 V)/2k + Va/3k = 6 mA",
-      "(V_{\\mathrm{a}} - 9\\,\\mathrm{V})/2\\,\\mathrm{k} + V_{\\mathrm{a}}/3\\,\\mathrm{k} = 6\\,\\mathrm{mA}",
+      "(Va − 15 V)/4.7k + Va/3.3k = 8 mA",
+      "(V_{\\mathrm{a}} - 15\\,\\mathrm{V})/4.7\\,\\mathrm{k} + V_{\\mathrm{a}}/3.3\\,\\mathrm{k} = 8\\,\\mathrm{mA}",
     ],
     ["I_R4*R4 = V(b)", "I_{\\mathrm{R4}}\\cdot R_{\\mathrm{4}} = V_{\\mathrm{b}}"],
     ["V(a, b) = 4.7 kΩ * Iy'", "V_{\\mathrm{a,b}} = 4.7\\,\\mathrm{k\\Omega } \\cdot  I_{\\mathrm{y}}'"],

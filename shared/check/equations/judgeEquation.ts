@@ -21,7 +21,7 @@ export type EquationRules = {
 
 /**
  * Judges an equation that a learner writes of a circuit, by putting the exact solution in: `I1 = I2 + I3`,
- * `(Va − 9 V)/2k + Va/3k = 6 mA`, `V(a, b) = R1 · I(R1)`. With sources that act alone it is about the circuit in which
+ * `(Va − 15 V)/4.7k + Va/3.3k = 8 mA`, `V(a, b) = R1 · I(R1)`. With sources that act alone it is about the circuit in which
  * only these act, and the other independent sources are 0.
  *
  * Names are the parts' (their given values), those of wanted quantities, and voltages and currents as `meaningsOf` has

@@ -96,7 +96,7 @@ function termsOf(
       const sign = first?.kind === "sign" && first.sign === "-" ? -1 : 1;
       return { text: text.slice(start, end).trim(), sign, value: valueOfTokens(own) };
     });
-  // `2/7 mS` is one thing to the side and another one to its terms: then nothing is said of terms.
+  // `3/7 mS` is one thing to the side and another one to its terms: then nothing is said of terms.
   return unlessUnreadable(terms) ?? [];
 }
 

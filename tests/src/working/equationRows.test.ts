@@ -67,6 +67,6 @@ describe("an equation, numbers first", () => {
 });
 
 it("writes the result's unit upright in LaTeX", () =>
-  expect(rowMath(equationRows(equation({ result: shown("−3.6 mA") }), "symbols")[0] as never).latex).toContain(
-    "{}= -3.6\\,\\mathrm{mA}",
+  expect(rowMath(equationRows(equation({ result: shown("−4.4 mA") }), "symbols")[0] as never).latex).toContain(
+    "{}= -4.4\\,\\mathrm{mA}",
   ));

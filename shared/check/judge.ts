@@ -46,8 +46,9 @@ function numberFault(entered: EnteredNumber, number: RightNumber, figures: numbe
   }
   const [only, ...others] = number.terms;
   const value = asComplex(entered);
-  if (only && only.omega !== 0 && others.length === 0 && value !== null) {
-    return phasorFault(value, only.phasor, figures);
+  if (only && only.omega !== 0 && others.length === 0) {
+    const phasor = value ?? waveAt(only.omega, termsOf(entered, number.measure), figures);
+    if (phasor !== null) return phasorFault(phasor, only.phasor, figures);
   }
   if (value !== null && !isReal(value)) return { code: "otherForm", found: "phasor", wanted: "timeSum" };
   return termsFault(termsOf(entered, number.measure), number.terms, figures);
@@ -90,7 +91,7 @@ function coarseFigures(isRightTo: (figures: number) => boolean, figures: number)
 }
 
 function termsFault(entered: readonly RightTerm[], right: readonly RightTerm[], figures: number): Diagnosis | null {
-  const isMatch = (a: RightTerm, b: RightTerm) => (b.omega === 0 ? a.omega === 0 : isClose(a.omega, b.omega, figures));
+  const isMatch = (a: RightTerm, b: RightTerm) => isAt(b.omega, a, figures);
   const isGiven = (term: RightTerm) =>
     entered.some((each) => isMatch(each, term) && isPhasorClose(each.phasor, term.phasor, figures));
   const missing = right.filter((term) => !isGiven(term));
@@ -103,6 +104,14 @@ function termsFault(entered: readonly RightTerm[], right: readonly RightTerm[], 
   );
   if (isTurned && extra.length === 0) return { code: "signTurned" };
   return entered.length === 0 ? { code: "nothing" } : { code: "terms", wrong };
+}
+
+const isAt = (omega: number, term: RightTerm, figures: number): boolean =>
+  omega === 0 ? term.omega === 0 : isClose(term.omega, omega, figures);
+
+/** The phasor of what is one wave of this frequency and nothing besides; null for anything else. */
+function waveAt(omega: number, [only, ...others]: readonly RightTerm[], figures: number): Complex | null {
+  return only !== undefined && others.length === 0 && isAt(omega, only, figures) ? only.phasor : null;
 }
 
 /** The terms of what was entered that are not 0, in the measure of the right ones. */

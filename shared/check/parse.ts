@@ -20,7 +20,7 @@ export function treeOf(tokens: readonly Token[]): Tree {
 }
 
 function parsed(tokens: readonly Token[]): MathNode {
-  const pieces = tokens.map(pieceOf);
+  const pieces = tokens.map((token, place) => pieceOf(token, place, tokens));
   try {
     return parse(pieces.join(" "));
   } catch (error) {
@@ -30,11 +30,11 @@ function parsed(tokens: readonly Token[]): MathNode {
 }
 
 /** How a token is written for the parser. A bare number goes as a number, since `1/2 R1` is half of R1. */
-function pieceOf(token: Token, place: number): string {
+function pieceOf(token: Token, place: number, tokens: readonly Token[]): string {
   switch (token.kind) {
     case "operand":
       // In parentheses, since a name before what is in parentheses would be taken for a function.
-      return token.writing.as === "bare" ? `${place}` : `(v${place})`;
+      return token.writing.as === "bare" && !isBehindSigned(place, tokens) ? `${place}` : `(v${place})`;
     case "call":
       return token.name;
     case "sign":
@@ -46,6 +46,12 @@ function pieceOf(token: Token, place: number): string {
     case "close":
       return ")";
   }
+}
+
+/** The 50 of `−j50`: the parser takes no number behind what has a sign of its own. */
+function isBehindSigned(place: number, tokens: readonly Token[]): boolean {
+  const [sign, before] = [tokens[place - 2], tokens[place - 1]];
+  return before?.kind === "operand" && sign?.kind === "sign" && (sign.sign === "-" || sign.sign === "+");
 }
 
 function refuseSyntax(error: SyntaxError, tokens: readonly Token[], pieces: readonly string[]): never {

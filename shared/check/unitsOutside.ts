@@ -1,11 +1,37 @@
 import { divide, isZero, multiply } from "../quantity";
-import { OTHER, type Token } from "./token";
+import { PURE, sameDimension } from "./dimension";
+import { type Operand, OTHER, type Token } from "./token";
+import { bareValue, exactValue } from "./value";
 
 /**
  * The same tokens read in the second of two ways, null where there is one only: `3/7 mS` as three sevenths of a millisiemens
- * and `2/(3 + 4) mS` as a number of millisiemens. As signs go, both divide by what has the unit.
+ * and `2/(3 + 4) mS` as a number of millisiemens, which as signs go divide by what has the unit; and `6 − j8 V` as so many
+ * volts, which as signs go has one term without a unit.
  */
 export function withUnitsOutside(tokens: readonly Token[]): readonly Token[] | null {
+  const summed = sumsWithUnits(tokens);
+  return partsWithUnits(summed ?? tokens) ?? summed;
+}
+
+/** With the unit of each sum that has one at its end outside of it: in parentheses without others inside, or all in all. */
+function sumsWithUnits(tokens: readonly Token[]): readonly Token[] | null {
+  const whole = sumWithUnit(tokens);
+  if (whole !== null) return whole;
+  let isChanged = false;
+  const done: Token[] = [];
+  for (const token of tokens) {
+    const opened = done.findLastIndex(({ kind }) => kind === "open");
+    const inside = token.kind === "close" ? sumWithUnit(done.slice(opened + 1)) : null;
+    if (inside !== null) {
+      isChanged = true;
+      done.splice(opened + 1, done.length, ...inside);
+    }
+    done.push(token);
+  }
+  return isChanged ? done : null;
+}
+
+function partsWithUnits(tokens: readonly Token[]): readonly Token[] | null {
   const joined: Token[] = [];
   let isChanged = false;
   for (const token of tokens) {
@@ -18,6 +44,38 @@ export function withUnitsOutside(tokens: readonly Token[]): readonly Token[] | n
     } else joined.push(token);
   }
   return isChanged ? joined : null;
+}
+
+/** `6 − j8 V`, `5 + 2 cos(1000 t) V`: a sum of plain numbers, of all of which the unit at its end is. */
+function sumWithUnit(tokens: readonly Token[]): readonly Token[] | null {
+  const last = tokens.at(-1);
+  const counted = last?.kind === "operand" ? countedUnit(last, last.text) : null;
+  if (counted === null) return null;
+  const plain = [...tokens.slice(0, -1), ...counted.count];
+  const isSum = plain.some((token, i) => i > 0 && token.kind === "sign" && (token.sign === "+" || token.sign === "-"));
+  if (!isSum || !plain.every(isPlain)) return null;
+  const sign = { kind: "sign", sign: "*", text: "" } as const;
+  return [{ kind: "open", text: "" }, ...plain, { kind: "close", text: "" }, sign, counted.unit];
+}
+
+/** The last number of a sum without its unit, where it has one, and the unit. */
+function countedUnit(last: Operand, text: string): { readonly count: readonly Token[]; readonly unit: Token } | null {
+  const { value, writing } = last;
+  if (writing.as === "unit") return { count: [], unit: { ...last, text } };
+  if (writing.as !== "withUnit" || value.number.kind !== "exact" || isZero(writing.count)) return null;
+  const digits = text.replace(/[^\d]+$/, "");
+  const one = exactValue(divide(value.number.value, writing.count), value.dimension);
+  return {
+    count: [{ kind: "operand", text: digits, value: bareValue(writing.count), writing: { as: "bare" } }],
+    unit: { kind: "operand", text: text.slice(digits.length), value: one, writing: { as: "unit" } },
+  };
+}
+
+function isPlain(token: Token): boolean {
+  if (token.kind === "sign") return token.sign !== "/" && token.sign !== "∥";
+  if (token.kind !== "operand") return false;
+  const { value, writing } = token;
+  return writing.as === "bare" || (value.dimension !== "open" && sameDimension(value.dimension, PURE));
 }
 
 function isUnitBehind(before: Token | undefined, token: Token): boolean {

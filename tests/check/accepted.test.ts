@@ -105,6 +105,15 @@ const WAYS: readonly (readonly [question: string, asked: Question, texts: readon
         "conj(2∠53.13° mA)",
         "2(cos(53.13°)-j sin(53.13°)) mA",
       ]),
+      ...everyWay([
+        "1.2 − j1.6 mA",
+        "1.2-1.6j mA",
+        "1.2 - j*1.6 mA",
+        "1200 − j1600 µA",
+        "1.2 mA + (−j1.6) mA",
+        "-j1.6 + 1.2 mA",
+      ]),
+      ...everyWay(["10 V/(3 + j4 kΩ)", "10 V/(3 kΩ − (−j4) kΩ)", "V1/(3 + 4j kΩ)", "10/(3 - (-j4)) mA"]),
       ...everyWay(["1.414 mA rms ∠ −53.13°", "sqrt(2) mA rms∠-53.13°", "2 mA peak ∠ −53.1°", "2∠-53.13°·1 mA"]),
     ],
   ],
@@ -124,7 +133,8 @@ const WAYS: readonly (readonly [question: string, asked: Question, texts: readon
         "6 V/2 Ω + 5/2 cos(100π t + 30°) A",
         "It = 3 A + 2.5cos(100πt+30°) A",
       ]),
-    ].map((text) => text.replace("3 + 2.5 cos(100π t + 30°) A", "3 A + 2.5 cos(100π·t + 30°) A")),
+      ...everyWay(["3 + 2.5cos(314.16 t+30°) A", "3000 + 2500 cos(2π·50 t + 30°) mA", "3 − 2.5 cos(100π t − 150°) A"]),
+    ],
   ],
 ];
 

@@ -22,10 +22,14 @@ export function roomOf({ tokens, value }: Reading, figures: number, givens: Give
 
 type Operand = Extract<Token, { kind: "operand" }>;
 
+/** What makes thousands of a number without a unit, as in `4.727k`; in `4k7` more digits stand behind it. */
+const PREFIX_ALONE = /^ *\p{L}$/u;
+
 /** What a number may have been before it was rounded, at the edge of its last figure; null where it was not. */
 function roundedOther({ text, value, writing }: Operand, figures: number, givens: Givens): Value | null {
-  const digits = /^\d[\d ]*(?:[.,]\d+)?|^[.,]\d+/.exec(text)?.[0];
-  if (digits !== undefined && (writing.as === "bare" || writing.as === "withUnit")) {
+  const [, digits, behind = ""] = /^(\d[\d ]*(?:[.,]\d+)?|[.,]\d+)(.*)$/.exec(text) ?? [];
+  const isNumber = writing.as === "bare" || writing.as === "withUnit" || PREFIX_ALONE.test(behind);
+  if (digits !== undefined && isNumber) {
     const count = significantIn(digits);
     if (count < figures || isGiven(value, givens)) return null;
     const size = sizeOf(value.number);

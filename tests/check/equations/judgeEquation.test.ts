@@ -104,6 +104,10 @@ describe("an equation of the whole circuit", () => {
     expect(whole("Ix + 2.74 mA = 0").outcome).toBe("false");
     expect(whole("Ix + 2.7 mA = 0").outcome).toBe("false");
     expect(judging({ elements: ladder, wanted }, null, 2)("Ix + 2.7 mA = 0").outcome).toBe("true");
+    // So does a number with a prefix alone: 4k ∥ 7k is 28/11 kΩ, about 2.545k.
+    expect(whole("Ix + 2.73m = 0").outcome).toBe("true");
+    expect(whole("Ix + 2.74m = 0").outcome).toBe("false");
+    expect(whole("V1·R2/(R1 + R2) = 10 V·2.545k/R1").outcome).toBe("trueButEmpty");
     // The two roundings together may be off by a hundredth.
     expect(whole("I(R2) − I(R1) = 2.73 mA + 2.27 mA").outcome).toBe("true");
   });
@@ -133,6 +137,9 @@ describe("an equation of sinusoids", () => {
     "V1 = R1·Iz + V_a",
     "Iz = 2 cos(1000 t − 53.13°) mA",
     "abs(Iz) = 2 mA",
+    "Iz = 1.2 − j1.6 mA",
+    "V1 = (3 + j4 kΩ)·Iz",
+    "V(a) = -(-j4 kΩ)·Iz",
   ])("%s is true of phasors", (text) => expect([text, steady(text)]).toEqual([text, { outcome: "true" }]));
 
   it("is false with the phase turned", () => {

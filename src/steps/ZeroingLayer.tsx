@@ -36,14 +36,15 @@ export default function ZeroingLayer({ place, sources, decide }: ZeroingLayerPro
     <fieldset ref={layer} className={styles.layer}>
       <legend>Sources on the drawing</legend>
       {sources.map(({ name, box, decision }) => {
-        const at = pressable(screenBox(box, viewport.view));
+        const symbol = screenBox(box, viewport.view);
+        const at = pressable(symbol);
         return (
           <div key={name}>
             <button
               type="button"
               className={styles.source}
               data-source={name}
-              style={{ left: at.x, top: at.y, width: at.width, height: at.height }}
+              style={sourcePlace(at, symbol)}
               aria-label={`${name}: ${DECISION_WORDS[decision]}`}
               aria-expanded={open === name}
               onClick={() => setOpen(open === name ? null : name)}
@@ -119,6 +120,12 @@ const TARGET = 36;
 function pressable({ x, y, width, height }: Box): Box {
   const [w, h] = [Math.max(TARGET, width), Math.max(TARGET, height)];
   return { x: x - (w - width) / 2, y: y - (h - height) / 2, width: w, height: h };
+}
+
+/** Where a source is pressed, and how far that reaches beyond its symbol, which is as wide as it is high. */
+function sourcePlace(at: Box, symbol: Box): CSSProperties {
+  const spare = `${(at.width - symbol.width) / 2}px`;
+  return { left: at.x, top: at.y, width: at.width, height: at.height, "--spare": spare } as CSSProperties;
 }
 
 const CHOICE = { width: 270, height: 64 };

@@ -5,6 +5,9 @@ import { auditPage } from "./pageAudit";
 // The example's own sources: V1 (15 V) and V2 (9 V) are voltage sources, I1 (200 mA) is a current source. With V1 alone
 // 60 mA flow through R3, of which R4 (30 Ω) takes 40 mA and R5 (60 Ω) 20 mA (shared/examples/three-sources.json).
 
+/** Side of a source's symbol with the room around it, in pixels of a drawing that is shown at its own size. */
+const SYMBOL = 46;
+
 test.setTimeout(90_000);
 let pages: Page[] = [];
 test.beforeEach(() => {
@@ -176,6 +179,13 @@ test("a phone zeroes by touch, and writes a line", async ({ page, browser, baseU
   const { join } = await askingRoom(page, newPageOf(browser, baseURL));
   const ben = await join("Ben", 390, 844);
   await ben.card("V1").tap();
+  // What is pressed is as large as a finger wants it; the frame that is seen keeps to the symbol, clear of the labels.
+  const pressed = await source(ben, "I1", "kept").boundingBox();
+  const frame = await source(ben, "I1", "kept").evaluate((button) => getComputedStyle(button, "::before").left);
+  const scale = Number((await ben.sheet.getAttribute("data-view"))?.split(" ")[0]);
+  expect(scale).toBeLessThan(36 / SYMBOL);
+  expect(pressed?.width).toBeGreaterThanOrEqual(36);
+  expect(Number.parseFloat(frame)).toBeCloseTo((36 - SYMBOL * scale) / 2 - 1, 0);
   await source(ben, "I1", "kept").tap();
   await choice(ben, "I1", "an open").tap();
   await source(ben, "V2", "kept").tap();

@@ -46,9 +46,10 @@ export type Limits = {
   readonly chapters: number;
   /** How often it is looked for rooms that are kept no longer. */
   readonly retentionInterval: number;
-  /** Longest archive of a session that is imported, in bytes and entries. */
+  /** Longest archive of a session that is imported, in bytes and entries, and how many tries there may be in it. */
   readonly archiveBytes: number;
   readonly archiveEntries: number;
+  readonly archiveTries: number;
   /** How many moments of replays may wait to be solved, and how long one may take. */
   readonly momentQueue: number;
   readonly momentTime: number;
@@ -101,6 +102,7 @@ export const LIMITS: Limits = {
   retentionInterval: 10 * 60_000,
   archiveBytes: 64 * MB,
   archiveEntries: 250_000,
+  archiveTries: 2000,
   momentQueue: 30,
   momentTime: 6000,
   chunkEntries: 4000,

@@ -1,10 +1,35 @@
 import type { IncomingMessage } from "node:http";
 import type { RoomCreated } from "../../shared/messages";
-import { decideJoin, hashOfKey, type Identity, nameSchema, newInstructorKey, type RoomAccess } from "../access";
-import { ENTRY, type HistoryEntry, type HistoryStore, jsonBytes, type RoomDirectory, UNFINISHED } from "../history";
+import {
+  decideJoin,
+  hashOfKey,
+  type Identity,
+  nameSchema,
+  newInstructorKey,
+  OPEN_ACCESS,
+  type RoomAccess,
+  TRY_ACCESS,
+} from "../access";
+import {
+  ENTRY,
+  type HistoryEntry,
+  type HistoryStore,
+  jsonBytes,
+  type RoomDirectory,
+  type Snapshot,
+  UNFINISHED,
+} from "../history";
 import type { Limits } from "../limits";
 import type { RateLimits } from "../rateLimit";
-import { type RoomReplay, readArchive, rebuild, type Session, writeArchive } from "../replay";
+import {
+  type Rebuilt,
+  type Removal,
+  type RoomReplay,
+  readArchive,
+  rebuild,
+  type Session,
+  writeArchive,
+} from "../replay";
 import { accessFrom } from "../room/accessHistory";
 import { type ApiAnswer, failure, joinFailure, TOO_MANY } from "./apiAnswer";
 import { addressOf, readBytesBody } from "./requestBody";
@@ -15,6 +40,7 @@ export type ArchivesServices = {
   readonly directory: RoomDirectory;
   readonly identity: Identity;
   readonly maker: RoomMaker;
+  readonly removal: Pick<Removal, "remove">;
   readonly creates: RateLimits;
   readonly limits: Limits;
   readonly now: () => number;
@@ -30,14 +56,14 @@ export class Archives {
     this.#services = services;
   }
 
-  /** The room's session, part by part. */
+  /** The room's session with the tries of its problem, part by part. */
   give(replay: RoomReplay, access: RoomAccess, title: string): ApiAnswer {
-    const { store, now } = this.#services;
+    const { now } = this.#services;
     return {
       status: 200,
       body: {},
       headers: { "Content-Disposition": `attachment; filename="${replay.room}.addend-session"` },
-      parts: writeArchive(replay, store, access, title, now()),
+      parts: writeArchive(replay, this.#services, access, title, now()),
     };
   }
 
@@ -52,7 +78,11 @@ export class Archives {
     try {
       const bytes = await readBytesBody(request, limits.archiveBytes);
       if (!bytes) return failure("tooLarge", `An archive has at most ${limits.archiveBytes} bytes.`);
-      const reading = readArchive(bytes, { entries: limits.archiveEntries, entryBytes: limits.frameBytes });
+      const reading = readArchive(bytes, {
+        entries: limits.archiveEntries,
+        entryBytes: limits.frameBytes,
+        tries: limits.archiveTries,
+      });
       if (!reading.ok) return failure("badArchive", reading.text);
       return await this.#makeRoom(request, name.data, reading.session);
     } finally {
@@ -61,30 +91,47 @@ export class Archives {
   }
 
   async #makeRoom(request: IncomingMessage, name: string, session: Session): Promise<ApiAnswer> {
-    const { store, directory, identity, maker, limits } = this.#services;
+    const { directory, identity, maker, removal } = this.#services;
     const participant = identity.read(request.headers.cookie) ?? identity.newParticipant();
-    const entries = session.entries.map((entry) => ({ ...entry, room: "" }));
-    const admission = this.#admission(entries, participant, name);
+    const admission = this.#admission(placed(session.entries, ""), participant, name);
     if ("status" in admission) return admission;
-    const rebuilt = await rebuild(entries, limits);
-    if (!rebuilt.ok) {
-      const text = `Entry ${rebuilt.sequence} of this archive is no change that a board can take in: ${rebuilt.reason}.`;
-      return failure("badArchive", text);
-    }
+    const rebuilt = await this.#rebuilt(session);
+    if ("status" in rebuilt) return rebuilt;
     const instructorKey = newInstructorKey();
     // The room counts from the moment on that it has its key: until then the next start of the server takes it away.
     const room = await maker.newCode(UNFINISHED);
     try {
-      const inRoom = <T extends object>(each: T) => ({ ...each, room });
-      await store.putWhole([...entries, admission].map(inRoom), rebuilt.snapshots.map(inRoom));
+      await this.#fill(room, [...session.entries, admission], rebuilt.snapshots);
+      for (const { owner, progress, entries, snapshots } of rebuilt.tries) {
+        const own = await maker.newTry(room, owner);
+        await this.#fill(own, entries, snapshots);
+        if (progress) await directory.noteProgress(own, progress);
+      }
       await directory.setKey(room, hashOfKey(instructorKey));
     } catch (error) {
-      await store.erase(room);
-      await directory.remove(room);
+      await removal.remove(room);
       throw error;
     }
     const created: RoomCreated = { room, instructorKey };
     return { status: 201, body: created, headers: { "Set-Cookie": identity.cookie(participant) } };
+  }
+
+  /** The snapshots of the room and of each try; where one has a change that no room would take in, which one. */
+  async #rebuilt(session: Session): Promise<RebuiltSession | ApiAnswer> {
+    const { limits } = this.#services;
+    const own = await rebuild(placed(session.entries, ""), limits, OPEN_ACCESS);
+    if (!own.ok) return badChange(own, "");
+    const tries: RebuiltSession["tries"][number][] = [];
+    for (const [index, each] of session.tries.entries()) {
+      const tried = await rebuild(placed(each.entries, ""), limits, TRY_ACCESS);
+      if (!tried.ok) return badChange(tried, ` of try ${index + 1}`);
+      tries.push({ ...each, snapshots: tried.snapshots });
+    }
+    return { snapshots: own.snapshots, tries };
+  }
+
+  async #fill(room: string, entries: Session["entries"], snapshots: readonly Snapshot[]): Promise<void> {
+    await this.#services.store.putWhole(placed(entries, room), placed(snapshots, room));
   }
 
   /** What follows the last entry: whoever imports a session comes in as an instructor, also where the session had ended. */
@@ -97,6 +144,20 @@ export class Archives {
     const time = Math.max(this.#services.now(), last?.time ?? 0);
     return { room: "", sequence: (last?.sequence ?? 0) + 1, time, participant, kind: ENTRY.settings, bytes };
   }
+}
+
+type RebuiltSession = {
+  readonly snapshots: readonly Snapshot[];
+  readonly tries: readonly (Session["tries"][number] & { readonly snapshots: readonly Snapshot[] })[];
+};
+
+function placed<T extends object>(list: readonly T[], room: string): readonly (T & { readonly room: string })[] {
+  return list.map((each) => ({ ...each, room }));
+}
+
+function badChange({ sequence, reason }: Extract<Rebuilt, { readonly ok: false }>, where: string): ApiAnswer {
+  const text = `Entry ${sequence}${where} of this archive is no change that a board can take in: ${reason}.`;
+  return failure("badArchive", text);
 }
 
 const BUSY = failure("unavailable", "Another session is being imported at the moment. Try again in a while.");

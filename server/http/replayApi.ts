@@ -67,7 +67,7 @@ export class ReplayApi {
     });
     const maker = new RoomMaker(services);
     this.#changes = new ReplayChanges({ ...services, replays: this.#replays, removal: this.#removal, maker });
-    this.#archives = new Archives({ ...services, maker });
+    this.#archives = new Archives({ ...services, maker, removal: this.#removal });
   }
 
   /** Answers a request for a replay; false for any other. */

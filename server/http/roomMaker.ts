@@ -1,6 +1,6 @@
 import type { IncomingMessage } from "node:http";
 import type { JoinRoom, RoomCreated, RoomJoined } from "../../shared/messages";
-import { hashOfKey, type Identity, newInstructorKey, newRoomCode } from "../access";
+import { hashOfKey, type Identity, newInstructorKey, newRoomCode, newTryCode } from "../access";
 import type { RoomDirectory } from "../history";
 import type { Limits } from "../limits";
 import type { Room, RoomRegistry } from "../room";
@@ -16,6 +16,8 @@ export type RoomMakerServices = {
 
 /** How often a join code that is taken is drawn again; with a million rooms a second try is needed once in 900. */
 const CODE_TRIES = 20;
+/** The same of the name of a new try, which is taken once in 31²⁰. */
+const TRY_CODE_TRIES = 3;
 
 /** Makes rooms, and admits people to them over HTTP. */
 export class RoomMaker {
@@ -46,6 +48,17 @@ export class RoomMaker {
       if (await this.#services.directory.create(code, keyHash)) return code;
     }
     throw new Error(`no free room code in ${CODE_TRIES} tries`);
+  }
+
+  /** Makes the room of a participant's try of a room's problem. Of several that are asked for at once, all get the same. */
+  async newTry(room: string, owner: string): Promise<string> {
+    const { directory } = this.#services;
+    for (let attempt = 0; attempt < TRY_CODE_TRIES; attempt++) {
+      await directory.createTry(newTryCode(), room, owner);
+      const name = await directory.findTry(room, owner);
+      if (name !== null) return name;
+    }
+    throw new Error(`no free name for a try in ${TRY_CODE_TRIES} attempts`);
   }
 
   /** Waits for the membership to be stored, but not for a store that doesn't work. */

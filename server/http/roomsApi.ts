@@ -54,7 +54,7 @@ export class RoomsApi {
     this.#services = services;
     this.#maker = new RoomMaker(services);
     this.#starts = new StartThread(services.limits.startTime);
-    this.#tries = new TriesApi(services);
+    this.#tries = new TriesApi({ ...services, maker: this.#maker });
     this.#creates = services.creates;
     this.#joins = new RateLimits(joinRate);
     this.#wrongKeys = new RateLimits(wrongKeyRate);

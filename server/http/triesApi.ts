@@ -1,36 +1,36 @@
 import type { TryGlance, TryListed, TryOpened } from "../../shared/messages";
-import { findMember, lookRefusal, newTryCode, openRefusal } from "../access";
+import { findMember, lookRefusal, openRefusal } from "../access";
 import { RateLimits } from "../rateLimit";
 import type { Room } from "../room";
 import { within } from "../within";
 import { type ApiAnswer, failure, joinFailure, NOT_STORED } from "./apiAnswer";
+import type { RoomMaker } from "./roomMaker";
 import type { RoomsApiServices } from "./roomsApi";
-
-/** How often the name of a new try is drawn again where it is taken, which one in 31²⁰ is. */
-const CODE_TRIES = 3;
 
 /** Who asks, and from which network address; `participant` is null for somebody without a cookie. */
 export type Asker = { readonly participant: string | null; readonly address: string };
 
+type TriesApiServices = RoomsApiServices & { readonly maker: RoomMaker };
+
 /** The part of `/api/rooms/<room>/…` that is about learners' own tries of a room's problem. `room` is none of these. */
 export class TriesApi {
-  readonly #services: RoomsApiServices;
+  readonly #services: TriesApiServices;
   readonly #begun: RateLimits;
 
-  constructor(services: RoomsApiServices) {
+  constructor(services: TriesApiServices) {
     this.#services = services;
     this.#begun = new RateLimits(services.limits.beginTryRate);
   }
 
   /** The room in which a participant tries the problem alone: always the same one, made where there is none yet. */
   async open(room: Room, { participant, address }: Asker): Promise<ApiAnswer> {
-    const { directory, registry, limits, now } = this.#services;
+    const { directory, registry, maker, limits, now } = this.#services;
     if (participant === null) return REFUSALS.notMember;
     const known = await directory.findTry(room.name, participant);
     const refusal = openRefusal(room.access, participant, known !== null);
     if (refusal !== null) return REFUSALS[refusal];
     if (known === null && !this.#begun.take(address, now())) return TOO_MANY_BEGUN;
-    const name = known ?? (await this.#make(room.name, participant));
+    const name = known ?? (await maker.newTry(room.name, participant));
     const own = await registry.open(name);
     // One whose beginning was not stored before the server died begins now. A store that doesn't work is not waited for.
     if ((await within(own.beginTry(), limits.storePatience)) === "late") return NOT_STORED;
@@ -65,17 +65,6 @@ export class TriesApi {
     if (owner === null) return failure("notFound", "There is no try at this address.");
     const glance: TryGlance = { room: name, owner: { id: owner, name: nameOf(room, owner) } };
     return { status: 200, body: glance };
-  }
-
-  /** Makes the room of a participant's try. Of several that are asked for at once, all get the same. */
-  async #make(room: string, owner: string): Promise<string> {
-    const { directory } = this.#services;
-    for (let attempt = 0; attempt < CODE_TRIES; attempt++) {
-      await directory.createTry(newTryCode(), room, owner);
-      const name = await directory.findTry(room, owner);
-      if (name !== null) return name;
-    }
-    throw new Error(`no free name for a try in ${CODE_TRIES} attempts`);
   }
 }
 

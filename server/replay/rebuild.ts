@@ -1,5 +1,6 @@
 import { setImmediate as nextTurn } from "node:timers/promises";
-import { triesFrom } from "../check";
+import type { RoomAccess } from "../access";
+import { stepsFrom, triesFrom } from "../check";
 import { ENTRY, type HistoryEntry, type Snapshot } from "../history";
 import { accessFrom } from "../room/accessHistory";
 import { SharedDoc } from "../room/sharedDoc";
@@ -17,9 +18,13 @@ const SLICE = 10;
 
 /**
  * Goes through a whole history as a room would that takes its changes in one after another, and makes the snapshots that
- * the room would have. Says which change a room would refuse.
+ * the room would have, whose access began with `start`. Says which change a room would refuse.
  */
-export async function rebuild(entries: readonly HistoryEntry[], limits: RebuildLimits): Promise<Rebuilt> {
+export async function rebuild(
+  entries: readonly HistoryEntry[],
+  limits: RebuildLimits,
+  start: RoomAccess,
+): Promise<Rebuilt> {
   const doc = new SharedDoc([], limits.updateStructs);
   const plan = new SnapshotPlan(0, []);
   const series = new SnapshotSeries(null);
@@ -31,7 +36,7 @@ export async function rebuild(entries: readonly HistoryEntry[], limits: RebuildL
       if (reason !== null) return { ok: false, sequence: entry.sequence, reason };
       series.count(entry.bytes.length);
       if (plan.isDueAfter(entry.bytes) || index === entries.length - 1) {
-        const snapshot = snapshotAt(doc, entry, snapshots.at(-1) ?? null, entries);
+        const snapshot = snapshotAt(doc, entry, snapshots.at(-1) ?? null, entries, start);
         if (snapshot) keep(snapshots, snapshot, series.added(snapshot.sequence));
         if (snapshot) plan.taken(snapshot.bytes);
       }
@@ -63,10 +68,15 @@ function snapshotAt(
   { room, sequence, time }: HistoryEntry,
   before: Snapshot | null,
   entries: readonly HistoryEntry[],
+  start: RoomAccess,
 ): Snapshot | null {
   const bytes = doc.compact();
   if (!bytes) return null;
   const stored = { snapshot: before, entries: entries.slice(before?.sequence ?? 0, sequence) };
-  const access = JSON.stringify({ ...accessFrom(stored), tries: triesFrom(stored) });
+  const access = JSON.stringify({
+    ...accessFrom(stored, start),
+    tries: triesFrom(stored),
+    steps: stepsFrom(stored),
+  });
   return { room, sequence, time, bytes, access };
 }

@@ -43,9 +43,9 @@ function SaveSession({ api, name }: Pick<Props, "api"> & { readonly name: string
     <section>
       <h3>The session</h3>
       <p>
-        All that happened in the room, as one file. On the first page of this server or another it is brought in again,
-        with nothing lost. It has the names that may be kept, all tries and all answers in it, so keep it as you would
-        keep a class’s papers.
+        All that happened in the room, and in learners’ own tries, as one file. On the first page of this server or
+        another it is brought in again, with nothing lost. It has the names that may be kept, all tries and all answers
+        in it, so keep it as you would keep a class’s papers.
       </p>
       <button type="button" disabled={isFetching} onClick={save}>
         Save the session as a file

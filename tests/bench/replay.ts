@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { Identity } from "../../server/access";
+import { Identity, OPEN_ACCESS } from "../../server/access";
 import { LIMITS } from "../../server/limits";
 import { rebuild } from "../../server/replay";
 import { BoardReplay, observeInk, readBoard, readInk } from "../../shared/board";
@@ -63,7 +63,7 @@ async function store(folder: string, entries: readonly SessionEntry[]): Promise<
   const { store: history, directory } = await openStores(folder);
   await directory.create(ROOM, "");
   const inRoom = entries.map((entry) => ({ ...entry, room: ROOM }));
-  const rebuilt = await rebuild(inRoom, LIMITS);
+  const rebuilt = await rebuild(inRoom, LIMITS, OPEN_ACCESS);
   if (!rebuilt.ok) throw new Error(`the bench's session can't be stored: ${rebuilt.reason}`);
   await history.putWhole(inRoom, rebuilt.snapshots);
   await history.close();

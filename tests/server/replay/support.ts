@@ -1,4 +1,6 @@
+import type { HistoryEntry } from "../../../server/history";
 import type { BoardUpdate } from "../../../shared/board";
+import type { RoomCreated } from "../../../shared/messages";
 import {
   type ReplayEntry,
   type ReplayManifest,
@@ -89,3 +91,22 @@ export async function send(
   const text = await response.text();
   return { status: response.status, body: JSON.parse(text), text };
 }
+
+/** Makes a room of an archive, as somebody whom the server does not know. */
+export async function imported(server: Reached, archive: Uint8Array, name = "Prof. Imai") {
+  const url = `http://127.0.0.1:${server.port}/api/rooms/import-archive?name=${encodeURIComponent(name)}`;
+  const response = await fetch(url, { method: "POST", body: archive as Uint8Array<ArrayBuffer> });
+  const [cookie = ""] = (response.headers.get("set-cookie") ?? "").split(";", 1);
+  const text = await response.text();
+  return { status: response.status, text, cookie, body: JSON.parse(text) as RoomCreated };
+}
+
+/** Entries without their room. */
+export const contents = (entries: readonly HistoryEntry[]) =>
+  entries.map(({ sequence, time, participant, kind, bytes }) => [
+    sequence,
+    time,
+    participant,
+    kind,
+    Buffer.from(bytes).toString("hex"),
+  ]);

@@ -63,11 +63,13 @@ export type ZeroingTry = Made & {
   readonly count: number;
 };
 
+type FalseEquation = Extract<EquationJudgement, { readonly outcome: "false" }>;
+
 /** What is told of a line. */
 export type ToldLine =
   | Extract<EquationJudgement, { readonly outcome: "true" | "trueButEmpty" }>
   /** With what is known by comparing its sides; null where one sign, term or prefix is at fault, which waits until it is asked for. */
-  | { readonly outcome: "false"; readonly diagnosis: EquationDiagnosis | null }
+  | (Omit<FalseEquation, "diagnosis"> & { readonly diagnosis: EquationDiagnosis | null })
   /** To be judged when values are handed in. */
   | { readonly outcome: "entered" };
 

@@ -103,7 +103,7 @@ function LineField({ title, write }: FieldProps) {
         value={text}
         aria-describedby={`${id}-said`}
         aria-invalid={reply?.outcome === "unread"}
-        placeholder="I1 = I2 + I3"
+        placeholder="I_R1 = I_R2 + I_R3"
         maxLength={ENTRY_LIMIT}
         enterKeyHint="send"
         autoComplete="off"

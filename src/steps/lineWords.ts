@@ -31,12 +31,8 @@ function textOf(told: ToldLine): string {
   switch (told.outcome) {
     case "true":
     case "trueButEmpty":
-      return equationText(told);
     case "false":
-      // Where one sign, term or prefix is at fault, which it is waits until it is asked for.
-      return told.diagnosis === null
-        ? "Not true of this circuit."
-        : equationText({ outcome: "false", diagnosis: told.diagnosis });
+      return equationText(told);
     case "entered":
       return "Entered, not handed in yet.";
     default:

@@ -102,7 +102,11 @@ const kept = { card: z.string(), ...personFields, time: z.number(), count: z.int
 const ofLine = z.discriminatedUnion("outcome", [
   z.strictObject({ outcome: z.literal("true") }),
   z.strictObject({ outcome: z.literal("trueButEmpty"), why: z.enum(["identity", "givens"]) }),
-  z.strictObject({ outcome: z.literal("false"), diagnosis: z.looseObject({ code: z.string() }) }),
+  z.strictObject({
+    outcome: z.literal("false"),
+    diagnosis: z.looseObject({ code: z.string() }),
+    taken: z.array(z.strictObject({ name: z.string(), as: z.enum(["current", "value"]), part: z.string() })).optional(),
+  }),
   z.strictObject({ outcome: z.literal("entered") }),
 ]);
 

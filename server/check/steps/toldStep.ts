@@ -16,7 +16,7 @@ export function toldLine(kept: KeptLine, isOutdated: boolean, to: Listener): Lin
 
 /** What is told of a line itself: where one term is at fault, to say which would be the fix. */
 export function toldOf({ judgement, help }: Pick<KeptLine, "judgement" | "help">): ToldLine {
-  return judgement.outcome === "false" && help !== null ? { outcome: "false", diagnosis: null } : judgement;
+  return judgement.outcome === "false" && help !== null ? { ...judgement, diagnosis: null } : judgement;
 }
 
 function toldHelp(kept: KeptStep, isOutdated: boolean, to: Listener): TryHelp | null {

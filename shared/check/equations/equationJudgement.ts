@@ -1,12 +1,14 @@
 import type { Dimension } from "../dimension";
 import type { EntryProblem } from "../entryProblem";
+import type { TakenName } from "./takenNames";
 
 /** What becomes of an equation. Plain data, so that it can be sent and kept. */
 export type EquationJudgement =
   | { readonly outcome: "true" }
   /** True, but it says nothing of the circuit: whatever its voltages and currents were, or with none of them in it. */
   | { readonly outcome: "trueButEmpty"; readonly why: "identity" | "givens" }
-  | { readonly outcome: "false"; readonly diagnosis: EquationDiagnosis }
+  /** With `taken` where its short names may have been meant otherwise than they were read. */
+  | { readonly outcome: "false"; readonly diagnosis: EquationDiagnosis; readonly taken?: readonly TakenName[] }
   /** `at` is where in the text, in characters. */
   | { readonly outcome: "unread"; readonly problem: EntryProblem; readonly at: number };
 

@@ -1,10 +1,12 @@
+import { listed } from "../../circuit/problemText";
 import { unreachable, writeNumber } from "../../quantity";
 import { dimensionKind } from "../dimension";
 import { entryProblemText } from "../entryProblemText";
 import type { EquationDiagnosis, EquationJudgement } from "./equationJudgement";
+import type { TakenName } from "./takenNames";
 
-/** What is said of an equation: one or two plain sentences. */
-export function equationText(judgement: EquationJudgement): string {
+/** What is said of an equation: one to three plain sentences. Without a diagnosis, which is kept back, only that it is false. */
+export function equationText(judgement: EquationJudgement | FalseOne): string {
   switch (judgement.outcome) {
     case "true":
       return "True of this circuit.";
@@ -13,12 +15,22 @@ export function equationText(judgement: EquationJudgement): string {
         ? "True, but of any circuit: both sides are the same whatever the voltages and currents are."
         : "True, but it holds no voltage or current that is looked for.";
     case "false":
-      return diagnosisText(judgement.diagnosis);
+      return `${judgement.diagnosis ? diagnosisText(judgement.diagnosis) : "Not true of this circuit."}${takenText(judgement.taken)}`;
     case "unread":
       return entryProblemText(judgement.problem);
     default:
       return unreachable(judgement);
   }
+}
+
+type FalseOne = { readonly outcome: "false"; readonly diagnosis: null; readonly taken?: readonly TakenName[] };
+
+function takenText(taken: readonly TakenName[] = []): string {
+  if (taken.length === 0) return "";
+  const read = taken.map(({ name, as, part }) =>
+    as === "current" ? `${name} as the current in ${part}` : `${name} as the source ${part}`,
+  );
+  return ` Read here: ${listed(read)}. The current in a part is written as I_R1; mesh currents have no names here.`;
 }
 
 function diagnosisText(diagnosis: EquationDiagnosis): string {

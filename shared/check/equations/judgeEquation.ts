@@ -9,6 +9,7 @@ import { nameReader } from "./names";
 import type { EquationPlace } from "./place";
 import { keyOf, type Numbers } from "./quantity";
 import { readSide, type Side } from "./side";
+import { takenNames } from "./takenNames";
 
 /** Most sides of one equation: `a = b = c` has three. */
 const SIDE_LIMIT = 8;
@@ -65,7 +66,10 @@ function judged(text: string, place: EquationPlace, form: Form, rules: EquationR
     return form.numbers(located);
   });
   const fault = faultOf(real, form.givens, rules.figures);
-  if (fault) return { outcome: "false", diagnosis: fault };
+  if (fault) {
+    const taken = takenNames(text, form.givens, meanings);
+    return { outcome: "false", diagnosis: fault, ...(taken.length > 0 && { taken }) };
+  }
   if (used.size === 0) return { outcome: "trueButEmpty", why: "givens" };
   const isPhasor = form.form === "phasors" && place.omegas.length > 0;
   const isIdentity = [0, 1, 2].every((round) =>

@@ -113,6 +113,32 @@ describe("an equation of the whole circuit", () => {
   });
 });
 
+describe("a false equation with short names that may have been meant otherwise", () => {
+  it("says what they were read as: a source by its value, and else the current in the resistor of that number", () => {
+    // At a, I(R2) = I(R1) + I1.
+    expect(equationText(whole("I1 = I2 + I_R1"))).toBe(
+      "Not true of this circuit, but it would be with the other sign before I_R1. " +
+        "Read here: I1 as the source I1 and I2 as the current in R2. " +
+        "The current in a part is written as I_R1; mesh currents have no names here.",
+    );
+    const taken = (text: string) => {
+      const judgement = whole(text);
+      return judgement.outcome === "false" ? judgement.taken?.map(({ name, as, part }) => [name, as, part]) : null;
+    };
+    expect(taken("10 V = R1·i1 + R2·(i1 − i2)")).toEqual([
+      ["i1", "value", "I1"],
+      ["i2", "current", "R2"],
+    ]);
+    expect(taken("I2 = 2 I2")).toEqual([["I2", "current", "R2"]]);
+  });
+
+  it("says nothing of sources, of names that are longer, and of addends", () => {
+    for (const text of ["I_R1 = I1", "I(R2) = IR1", "Ix = Ix′", "V(a) = 2 V", "I12 = 3 mA"]) {
+      expect([text, whole(text)]).not.toHaveProperty([1, "taken"]);
+    }
+  });
+});
+
 describe("an equation of one source alone", () => {
   it("has the other sources at 0", () => {
     expect(alone("(Va − V1)/R1 + Va/R2 = I1").outcome).toBe("true");

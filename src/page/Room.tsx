@@ -91,7 +91,8 @@ function JoinedRoom({ room, tried, connection, lookAgain }: JoinedProps) {
                 <>
                   {together.overlay(place)}
                   {working.overlay(place)}
-                  {steps.overlay(place)}
+                  {/* Whoever has a pen in hand writes on sources, too. */}
+                  {together.ink.tool ? null : steps.overlay(place)}
                 </>
               )}
             </RoomBoard>

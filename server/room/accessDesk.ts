@@ -5,6 +5,7 @@ import type { TryDesk } from "../check";
 import { ENTRY, type EntryKind, jsonBytes } from "../history";
 import { CLOSE } from "../sync/closeCode";
 import { kindOf } from "./accessHistory";
+import { type AwaitedLines, withAwaited } from "./awaitedLines";
 import type { Broadcast } from "./broadcast";
 import type { Listing } from "./listing";
 import type { OwnTry, TriedRoom } from "./ownTry";
@@ -15,6 +16,8 @@ import type { People } from "./people";
 export type AccessRoom = {
   readonly people: People;
   readonly broadcast: Broadcast;
+  /** Number of the last change of the board. */
+  readonly revision: () => number;
   readonly followers: TriedRoom["followers"];
   readonly tries: () => TryDesk;
   /** Null in a room that is nobody's own try. */
@@ -26,9 +29,11 @@ export type AccessRoom = {
 /** Lets people into a room and takes in what they ask of it: all that changes who may do and see what. */
 export class AccessDesk {
   readonly #room: AccessRoom;
+  #awaited: readonly AwaitedLines[] = [];
 
   constructor(room: AccessRoom) {
     this.#room = room;
+    room.broadcast.whenWorkedOut(() => this.#decideAgain());
   }
 
   /** Makes somebody a member, under a name that is free. Once it resolves, the membership is stored. */
@@ -50,10 +55,14 @@ export class AccessDesk {
 
   /** Does what a page asks for, or says why not. */
   request(peer: Peer, { id, ...action }: Exclude<RoomRequest, TryAction>): void {
-    const { people, broadcast, ownTry, record } = this.#room;
+    const { people, broadcast, ownTry, record, revision } = this.#room;
     const { participant } = peer;
     const decision =
       ownTry()?.decide(participant, action) ?? decide(people.access, participant, action, broadcast.workings);
+    if (decision.outcome !== "refused") {
+      const known = { revision: revision(), workedOut: broadcast.workings.revision };
+      this.#awaited = withAwaited(this.#awaited, participant, action, known);
+    }
     switch (decision.outcome) {
       case "refused":
         broadcast.notify([peer], { code: "requestRefused", id, why: decision.why });
@@ -108,6 +117,19 @@ export class AccessDesk {
     broadcast.notify(peers, { code: "removed" });
     for (const peer of peers) peer.close(CLOSE.removed, "the instructor has removed you from this room");
     listing.noteVisit(participant);
+  }
+
+  /** Decides again on wishes that came before it was known what their lines tell. */
+  #decideAgain(): void {
+    const { people, broadcast } = this.#room;
+    const { workings } = broadcast;
+    const isKnown = ({ revision }: AwaitedLines) => revision <= workings.revision;
+    const known = this.#awaited.filter(isKnown);
+    this.#awaited = this.#awaited.filter((each) => !isKnown(each));
+    for (const { participant, action } of known) {
+      const decision = decide(people.access, participant, action, workings);
+      if (decision.outcome === "change") this.change(participant, decision.change);
+    }
   }
 
   #changed(by: string, change: AccessChange): Promise<void> {

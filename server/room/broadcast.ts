@@ -16,6 +16,7 @@ export class Broadcast {
   readonly #workings = new WorkingsDesk();
   readonly #showing: Showing & ShownParts;
   #stateTimer: NodeJS.Timeout | null = null;
+  #onWorkings: () => void = () => {};
 
   /** `foundIn` tells which values of a report those who don't instruct have found themselves, and so are sent. */
   constructor(people: People, foundIn: ShownParts["foundIn"]) {
@@ -50,6 +51,12 @@ export class Broadcast {
   /** Takes workings in and passes them on, unless newer ones are here or nothing in them is new. */
   deliverWorkings(workings: DerivedWorkings): void {
     if (this.#workings.take(workings)) this.giveWorkings(this.#people);
+    this.#onWorkings();
+  }
+
+  /** Calls back each time after workings were taken in. */
+  whenWorkedOut(callBack: () => void): void {
+    this.#onWorkings = callBack;
   }
 
   /** To be called when other cards or lines are shown than before, or hidden. */

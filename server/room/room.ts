@@ -334,6 +334,7 @@ export class Room {
     return new AccessDesk({
       people: this.#people,
       broadcast: this.#broadcast,
+      revision: () => this.#revision,
       followers: this.tried.followers,
       tries: () => this.#tries,
       ownTry: () => this.#ownTry,

@@ -232,6 +232,27 @@ describe("hidden answers", () => {
     expect(wasSent(ann, `"${total?.exact}"`)).toBe(false);
   });
 
+  it("are shown once with lines that were asked for while these were still being worked out, unless hidden since", async () => {
+    const held: (() => void)[] = [];
+    await startSolving({ ...lasting(pool), derive: (job) => held.push(() => pool.derive(job)) });
+    const [hart, ann] = [await join(INSTRUCTOR), await join({ name: "Ann" })];
+    hart.ask({ do: "setAnswers", shown: false });
+    Y.applyUpdate(hart.doc, demoBoard());
+    await until("the lines are asked for", () => held.length > 0);
+    for (const card of ["V1", "I1", "V2"]) hart.ask({ do: "showLines", wanted: "Iy", card, lines: "all" });
+    hart.ask({ do: "showLines", wanted: "Iy", card: "V2", lines: 0 });
+    hart.ask({ do: "setShown", card: "I1", shown: false });
+    hart.ask({ do: "showLines", wanted: "Iy", card: "V1", lines: "all" });
+    await until("all is told", () => ann.state?.lines.except.length === 2);
+    for (const derive of held) derive();
+    await until("ann has the lines of V1", () => linesOf(ann, "V1") > 0 && newest(hart)?.workings.length === 1);
+    const countOf = (card: string) => cardsOf(hart).find((each) => each.card === card)?.lineCount ?? Number.NaN;
+    await until("the last one, too", () => linesOf(ann, "V1") === countOf("V1"));
+    expect(ann.state?.answers).toEqual({ shown: false, except: ["V1"] });
+    expect(linesOf(ann, "I1")).toBeLessThan(countOf("I1"));
+    expect(linesOf(ann, "V2")).toBe(0);
+  });
+
   it("take their lines with them when they are hidden again", async () => {
     await startSolving();
     const hart = await drawnRoom({ do: "showAllLines", shown: true });

@@ -2,6 +2,7 @@ import { Fragment } from "react";
 import type { HiddenAddend, HiddenReport, HiddenWanted } from "../../shared/messages";
 import { QuantityName } from "../sum/QuantityName";
 import styles from "./notes.module.css";
+import { unbroken } from "./unbroken";
 
 /** Every wanted quantity with what each source gives to it and what they give together: for reading, and reading aloud. */
 export function AnswersInWords({ report }: { readonly report: HiddenReport | null }) {
@@ -19,12 +20,12 @@ export function AnswersInWords({ report }: { readonly report: HiddenReport | nul
           </h3>
           <ul className={styles.answers}>
             {wanted.addends.map((addend) => (
-              <li key={addend.sources.join("+")}>{addendText(addend)}</li>
+              <li key={addend.sources.join("+")}>{unbroken(addendText(addend))}</li>
             ))}
-            <li>{totalText(wanted, report)}</li>
+            <li>{unbroken(totalText(wanted, report))}</li>
             {wanted.components.map(({ name, value }) => (
               <li key={name}>
-                <QuantityName name={name} /> {value.mark} {value.text}
+                <QuantityName name={name} /> {value.mark} {unbroken(value.text)}
               </li>
             ))}
           </ul>

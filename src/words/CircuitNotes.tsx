@@ -6,6 +6,7 @@ import type { NodeReport, PartReport } from "../../shared/solve/report";
 import { circuitWords } from "./circuitWords";
 import styles from "./notes.module.css";
 import type { ShownProblem } from "./problems";
+import { unbroken } from "./unbroken";
 
 type ValuesProps = {
   /** Which circuit the values belong to: "all sources", "V1 alone". */
@@ -90,7 +91,7 @@ function ProblemItems({ problems, choose }: ProblemsProps) {
     <ul className={styles.problems}>
       {problems.map(({ key, text, entries: [first] }) => (
         <li key={key}>
-          {text}{" "}
+          {unbroken(text)}{" "}
           {first && choose && (
             <button type="button" onClick={() => choose(first)}>
               Show
@@ -126,7 +127,7 @@ export function CircuitInWords({ board, circuit, choose }: WordsProps) {
             ) : (
               <b>{name}</b>
             )}
-            <span>{text}</span>
+            <span>{unbroken(text)}</span>
           </li>
         ))}
       </ul>

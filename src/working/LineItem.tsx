@@ -2,6 +2,7 @@
 
 import { type KeyboardEvent, memo, useEffect, useMemo, useState } from "react";
 import type { Line, Sketch } from "../../shared/derive";
+import { unbroken } from "../words/unbroken";
 import { CopyChoice } from "./CopyChoice";
 import { EquationView } from "./EquationView";
 import type { LineTools } from "./lineTools";
@@ -67,7 +68,7 @@ export const LineItem = memo(function LineItem(props: Props) {
     >
       <span className={styles.number}>{number}</span>
       <div className={styles.body}>
-        <p className={styles.sentence}>{line.sentence}</p>
+        <p className={styles.sentence}>{unbroken(line.sentence)}</p>
         {rows.map((row, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: rows have no identity, and a line is replaced whole
           <EquationView key={i} row={row} />

@@ -2,6 +2,7 @@
 
 import type { ReactNode } from "react";
 import type { PowerTable } from "../../shared/derive";
+import { unbroken } from "../words/unbroken";
 import { balanceText, contrastOf, contrastRows, doesText } from "./methodText";
 import styles from "./working.module.css";
 
@@ -13,7 +14,7 @@ export function PowerNotes({ table }: { readonly table: PowerTable }) {
       <h3>Power</h3>
       <details className={styles.fold}>
         <summary>
-          <b>Every part</b> <span>{balanceText(table)}</span>
+          <b>Every part</b> <span>{unbroken(balanceText(table))}</span>
         </summary>
         <Scrolled label="Power of every part">
           <PartTable table={table} />
@@ -24,7 +25,7 @@ export function PowerNotes({ table }: { readonly table: PowerTable }) {
           <summary>
             <b>Powers of the addends</b> <span>{contrast.title}</span>
           </summary>
-          <p>{contrast.text}</p>
+          <p>{unbroken(contrast.text)}</p>
           <Scrolled label="Powers with each source alone">
             <AloneTable table={table} />
           </Scrolled>

@@ -2,6 +2,7 @@
 
 import type { SecondMethod } from "../../shared/derive";
 import type { Shown } from "../../shared/solve/report";
+import { unbroken } from "../words/unbroken";
 import { LineList } from "./LineList";
 import type { LineTools } from "./lineTools";
 import { agreementText, methodTitle } from "./methodText";
@@ -41,7 +42,7 @@ function Method({ method, sum, tools }: Omit<Props, "methods"> & { readonly meth
   return (
     <details className={styles.fold}>
       <summary>
-        <b>{title}</b> <span data-agrees={method.agrees}>{agreementText(method, sum)}</span>
+        <b>{title}</b> <span data-agrees={method.agrees}>{unbroken(agreementText(method, sum))}</span>
       </summary>
       <LineList
         derivation={derivation}

@@ -1,6 +1,6 @@
 import type { Circuit, Wanted } from "../../circuit";
 import { isIndependentSource } from "../../circuit";
-import { add, divide, type Rational, rational, reciprocal, sum } from "../../quantity";
+import { add, divide, integer, type Rational, rational, reciprocal, sum } from "../../quantity";
 import { mistake } from "./mistake";
 import {
   askedPart,
@@ -57,7 +57,7 @@ function currentDivision(stage: Stage): readonly Scaled[] {
   const rest = reciprocal(sum(others.map(({ resistance }) => reciprocal(resistance))));
   const parts = named(stage, own, ...others);
   const share = (
-    code: "divisionTurned" | "evenSplit" | "equivalentOverSum" | "otherBranchesSummed",
+    code: "divisionTurned" | "undivided" | "evenSplit" | "equivalentOverSum" | "otherBranchesSummed",
     wrong: Rational,
   ) => ({
     mistake: mistake(code, parts),
@@ -67,6 +67,7 @@ function currentDivision(stage: Stage): readonly Scaled[] {
   });
   const two = [
     share("divisionTurned", divide(r, add(r, rest))),
+    share("undivided", integer(1)),
     share("evenSplit", rational(1n, BigInt(others.length + 1))),
     share("equivalentOverSum", divide(equivalent, all)),
     share("equivalentOverSum", divide(equivalent, add(r, equivalent))),
@@ -110,7 +111,7 @@ function wrongVoltageShares(stage: Stage, own: Resistor, others: readonly Resist
   const all = add(own.resistance, rest);
   const right = divide(own.resistance, all);
   const parts = named(stage, own, ...others);
-  const share = (code: "divisionTurned" | "divisionUpsideDown" | "evenSplit", wrong: Rational) => ({
+  const share = (code: "divisionTurned" | "undivided" | "divisionUpsideDown" | "evenSplit", wrong: Rational) => ({
     mistake: mistake(code, parts),
     circuit,
     wanted,
@@ -118,6 +119,7 @@ function wrongVoltageShares(stage: Stage, own: Resistor, others: readonly Resist
   });
   return [
     share("divisionTurned", divide(rest, all)),
+    share("undivided", integer(1)),
     share("divisionUpsideDown", reciprocal(right)),
     share("evenSplit", rational(1n, BigInt(others.length + 1))),
   ];

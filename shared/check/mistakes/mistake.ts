@@ -41,6 +41,7 @@ export const MISTAKE_CODES = [
   "sourcesLeftOnInEquivalent",
   // Division, and parts taken together.
   "divisionTurned",
+  "undivided",
   "divisionUpsideDown",
   "otherBranchesSummed",
   "oneOtherBranch",

@@ -183,6 +183,13 @@ export function mistakeWords({ code, parts, node }: Mistake): MistakeWords {
         "In parallel the larger share of the current takes the smaller resistance; in series the larger share of the voltage stands across the larger.",
         "For a current, the resistance of the other branch goes on top; for a voltage, its own.",
       );
+    case "undivided":
+      return words(
+        `give the whole of what ${all} share`,
+        `Look at what ${all} share.`,
+        "A current that comes to several branches divides among them, and so does a voltage among parts in a row: each has its share.",
+        "Multiply by the share: for a current the resistance of the other branch over the sum, for a voltage its own over the sum.",
+      );
     case "divisionUpsideDown":
       return words(
         "turn the fraction of the division over",
@@ -257,8 +264,8 @@ export function mistakeWords({ code, parts, node }: Mistake): MistakeWords {
       return words(
         "count from trough to crest",
         "Is your value counted from zero or from trough to crest?",
-        "The peak value is half of what lies between trough and crest.",
-        "Give the peak value.",
+        "The peak value is half of what lies between trough and crest, and the rms value is the peak value over √2.",
+        "Count from zero, as a peak or as an rms value, as the sources are given.",
       );
     case "conjugated":
       return words(

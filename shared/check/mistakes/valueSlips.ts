@@ -1,6 +1,6 @@
 import type { Circuit, Wanted } from "../../circuit";
 import { integer, type Rational, rational } from "../../quantity";
-import { type Amount, magnitude, phaseDegrees } from "../../solve";
+import { type Amount, magnitude, measureOf, phaseDegrees } from "../../solve";
 import { complex, conjugate, fromPolar, multiplyComplex } from "../../solve/complex";
 import { frequenciesOf } from "../../solve/solve";
 import { negatedAmount, scaledAmount } from "./amounts";
@@ -16,7 +16,7 @@ export function valueSlips(right: Amount, { kind }: Wanted, circuit: Circuit): r
   if (kind === "power" && frequenciesOf(circuit).length > 0) {
     return [signTurned(right), ...meanSlips(right), ...prefixSlips(right)];
   }
-  const ofWaves = [signTurned(right), ...peakSlips(right)];
+  const ofWaves = [signTurned(right), ...peakSlips(right, measureOf(circuit))];
   return [...(isSeen ? [] : ofWaves), ...prefixSlips(right), ...phaseSlips(right)];
 }
 
@@ -40,14 +40,12 @@ function meanSlips(right: Amount): readonly Candidate[] {
   );
 }
 
-function peakSlips(right: Amount): readonly Candidate[] {
+function peakSlips(right: Amount, measure: "peak" | "rms"): readonly Candidate[] {
   if (right.phasors.length === 0) return [];
-  return [
-    ...[Math.SQRT2, Math.SQRT1_2].map((factor) =>
-      withPhasors(right, "peakAndRms", (value) => multiplyComplex(value, complex(factor))),
-    ),
-    ...[integer(2), rational(1n, 2n)].map((times) => knownCandidate(mistake("peakToPeak"), scaledAmount(right, times))),
-  ];
+  const times = (code: "peakAndRms" | "peakToPeak", factor: number) =>
+    [factor, 1 / factor].map((each) => withPhasors(right, code, (value) => multiplyComplex(value, complex(each))));
+  // From trough to crest there are two peak values.
+  return [...times("peakAndRms", Math.SQRT2), ...times("peakToPeak", measure === "rms" ? 2 * Math.SQRT2 : 2)];
 }
 
 function phaseSlips(right: Amount): readonly Candidate[] {
@@ -61,7 +59,7 @@ function phaseSlips(right: Amount): readonly Candidate[] {
 
 function withPhasors(
   right: Amount,
-  code: "peakAndRms" | "conjugated" | "degreesAsRadians",
+  code: "peakAndRms" | "peakToPeak" | "conjugated" | "degreesAsRadians",
   of: (value: Phasor) => Phasor,
 ): Candidate {
   const phasors = right.phasors.map((term) => ({ ...term, value: of(term.value) }));

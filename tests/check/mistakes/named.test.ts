@@ -64,6 +64,7 @@ const ONLY_ON: Readonly<Partial<Record<string, readonly Line[]>>> = {
   seriesPartOfCurrentSource: VALUES,
   parallelPartOfVoltageSource: VALUES,
   divisionTurned: VALUES,
+  undivided: VALUES,
   divisionUpsideDown: VALUES,
   evenSplit: VALUES,
   equivalentOverSum: VALUES,

@@ -62,6 +62,21 @@ describe("a wrong addend", () => {
 
   it("that is the whole −5 mA has the voltage source as an open", () => {
     expect(first(byI1, "-5 mA")).toBe("voltageSourceOpened(V1)");
+    expect(explained(byI1, "-5 mA")).toContain("undivided(R2,R1)");
+  });
+
+  it("that is the whole current, or voltage, was not divided", () => {
+    // 12 V behind R1 = 2 kΩ, then R2 = 6 kΩ beside R3 = 3 kΩ, which are 2 kΩ: 3 mA in all, 2 mA of it in R3; 6 V across.
+    const fed = [
+      { id: "V1", kind: "voltage-source", nodes: ["p", "0"], value: "12 V" },
+      { id: "R1", kind: "resistor", nodes: ["p", "a"], value: "2 kΩ" },
+      { id: "R2", kind: "resistor", nodes: ["a", "0"], value: "6 kΩ" },
+      { id: "R3", kind: "resistor", nodes: ["a", "0"], value: "3 kΩ" },
+    ];
+    const through = { name: "Ix", quantity: "current", through: "R3", from: "a", to: "0" };
+    expect(first({ elements: fed, wanted: through, acting: ["V1"] }, "3 mA")).toBe("undivided(R3,R2)");
+    const across = { name: "Va", quantity: "voltage", at: "a" };
+    expect(first({ elements: fed, wanted: across, acting: ["V1"] }, "12 V")).toBe("undivided(R2,R3,R1)");
   });
 
   it("that is the total, −30/11 mA, has the other source on", () => {
@@ -197,6 +212,15 @@ describe("a wrong phasor", () => {
   it("of 2/√2 mA mixes peak and rms, of 4 mA counts from trough to crest", () => {
     expect(first(phasor, "1.41421∠-53.13° mA")).toBe("peakAndRms()");
     expect(first(phasor, "4∠-53.13° mA")).toBe("peakToPeak()");
+  });
+
+  it("of rms values counts from trough to crest with 2√2 times as much, and not with twice", () => {
+    // 10 V rms give 2 mA rms, which are 2 · 2√2 mA = 5.657 mA from trough to crest.
+    const elements = phasor.elements.map((each) =>
+      each.kind === "voltage-source" ? { ...each, value: "10 V rms ∠ 0° @ 1000 rad/s" } : each,
+    );
+    expect(first({ ...phasor, elements }, "5.657∠-53.13° mA")).toBe("peakToPeak()");
+    expect(explained({ ...phasor, elements }, "4∠-53.13° mA")).not.toContain("peakToPeak()");
   });
 
   it("at 2π times the frequency takes radians per second for hertz: 10 V/(3000 + 25133j) Ω", () => {

@@ -7,6 +7,7 @@ import { answered, asking, type Case, caseOf, constantCircuit, type Way } from "
 /** Wrong shares of a current, or of a voltage: by the formulas that are misused, on what the right share is a share of. */
 export const divisionWays: readonly Way[] = [
   { code: "divisionTurned", make: (dice) => (dice.chance(0.6) ? ofCurrent(dice, turned) : ofVoltage(dice, turned)) },
+  { code: "undivided", make: (dice) => (dice.chance(0.6) ? ofCurrent(dice, whole) : ofVoltage(dice, whole)) },
   { code: "divisionUpsideDown", make: (dice) => ofVoltage(dice, ({ own, rest }) => (own + rest) / own) },
   { code: "evenSplit", make: (dice) => (dice.chance(0.6) ? ofCurrent(dice, even) : ofVoltage(dice, () => 0.5)) },
   { code: "equivalentOverSum", make: (dice) => ofCurrent(dice, equivalentOver(dice)) },
@@ -23,6 +24,7 @@ const together = (values: readonly number[]): number => 1 / total(values.map((va
 
 /** r over the sum, where the other one belongs on top of a current's share; the other one, where r belongs on a voltage's. */
 const turned: Share = ({ own, others, rest }) => (others.length > 0 ? own : rest) / (own + rest);
+const whole: Share = () => 1;
 const even: Share = ({ others }) => 1 / (others.length + 1);
 const equivalentOver = (dice: Dice): Share => {
   const isOverAll = dice.chance(0.5);

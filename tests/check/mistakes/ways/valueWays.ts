@@ -10,7 +10,7 @@ export const valueWays: readonly Way[] = [
   { code: "prefixSlip", make: prefixSlip },
   { code: "inputPrefixSlip", make: inputPrefixSlip },
   { code: "peakAndRms", make: peakAndRms },
-  { code: "peakToPeak", make: (dice) => onPhasor(dice, (x, other) => scaled(x, other ? 2 : 0.5)) },
+  { code: "peakToPeak", make: (dice) => onPhasor(dice, peakToPeak) },
   { code: "conjugated", make: (dice) => onPhasor(dice, ({ re, im }) => ({ re, im: -im })) },
   { code: "degreesAsRadians", make: (dice) => onPhasor(dice, inOtherUnit) },
 ];
@@ -58,12 +58,21 @@ function peakAndRms(dice: Dice): Case | null {
 
 type Phasor = Parameters<typeof scaled>[0];
 
-function onPhasor(dice: Dice, change: (x: Phasor, other: boolean) => Phasor): Case | null {
-  const measure = dice.chance(0.3) ? "rms" : "peak";
+type Measure = "peak" | "rms";
+type Change = (x: Phasor, other: boolean, measure: Measure) => Phasor;
+
+function onPhasor(dice: Dice, change: Change): Case | null {
+  const measure: Measure = dice.chance(0.3) ? "rms" : "peak";
   const question = asking(dice, sinusoidalCircuit(dice), ["addend", "total"], undefined, measure);
   const right = question && answered(question);
   const other = dice.chance(0.5);
-  return caseOf(question, right && mapped(right, (x) => change(x, other)), []);
+  return caseOf(question, right && mapped(right, (x) => change(x, other, measure)), []);
+}
+
+/** From trough to crest, or a value from there taken for one from zero: two peak values, each √2 rms values. */
+function peakToPeak(x: Phasor, other: boolean, measure: Measure): Phasor {
+  const factor = measure === "rms" ? 2 * Math.SQRT2 : 2;
+  return scaled(x, other ? factor : 1 / factor);
 }
 
 /** An angle in radians with the sign of degrees behind it, or one in degrees put in where radians are asked for. */

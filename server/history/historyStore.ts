@@ -61,9 +61,14 @@ export type Snapshot = {
   readonly time: number;
   /** The board as one Yjs update. */
   readonly bytes: Uint8Array;
+  /** The board without its past (`writeThinBoard`), for replays to begin from; null where that is not much less than all of it. */
+  readonly thin: Uint8Array | null;
   /** JSON of the room's access, with its newest `tries` and `steps`; null in snapshots from before it was kept. */
   readonly access: string | null;
 };
+
+/** A board from which a replay begins, right after entry `sequence`: as one Yjs update, or thin as `writeThinBoard` writes it. */
+export type StoredBoard = { readonly sequence: number; readonly board: Uint8Array; readonly isThin: boolean };
 
 export type StoredRoom = {
   readonly snapshot: Snapshot | null;
@@ -90,8 +95,8 @@ export interface HistoryStore {
   read(room: string, from: number, to: number, kinds?: readonly string[]): Promise<readonly HistoryEntry[]>;
   /** Sequences of a room's snapshots, rising. */
   snapshotsOf(room: string): Promise<readonly number[]>;
-  /** The newest snapshot at a sequence or before it. */
-  snapshotAt(room: string, sequence: number): Promise<Snapshot | null>;
+  /** The board of the newest snapshot at a sequence or before it, thin where there is such a one; whole in any case after entry `unfit`. */
+  boardAt(room: string, sequence: number, unfit: number | null): Promise<StoredBoard | null>;
   /** Deletes a snapshot that there need not be: never the newest of its room. */
   dropSnapshot(room: string, sequence: number): Promise<void>;
   /** Stores a whole history in a room that has none yet, piece by piece: where it fails, some may be stored. */

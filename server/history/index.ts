@@ -1,5 +1,13 @@
 export { jsonBytes, readJson } from "./entryJson";
-export type { EntryKind, HistoryEntry, HistoryStore, Snapshot, StoredHead, StoredRoom } from "./historyStore";
+export type {
+  EntryKind,
+  HistoryEntry,
+  HistoryStore,
+  Snapshot,
+  StoredBoard,
+  StoredHead,
+  StoredRoom,
+} from "./historyStore";
 export { ENTRY } from "./historyStore";
 export { MemoryDirectory } from "./memoryDirectory";
 export { MemoryHistory } from "./memoryHistory";

@@ -1,4 +1,4 @@
-import type { HistoryEntry, HistoryStore, Snapshot, StoredHead, StoredRoom } from "./historyStore";
+import type { HistoryEntry, HistoryStore, Snapshot, StoredBoard, StoredHead, StoredRoom } from "./historyStore";
 
 /** A history that lives as long as the object: for tests. */
 export class MemoryHistory implements HistoryStore {
@@ -16,8 +16,7 @@ export class MemoryHistory implements HistoryStore {
   }
 
   async load(room: string): Promise<StoredRoom> {
-    const snapshots = this.snapshots.filter((each) => each.room === room);
-    const snapshot = snapshots.reduce<Snapshot | null>((a, b) => (a && a.sequence > b.sequence ? a : b), null);
+    const snapshot = newest(this.snapshots.filter((each) => each.room === room));
     const entries = this.entries.filter((each) => each.room === room && each.sequence > (snapshot?.sequence ?? 0));
     return { snapshot, entries: entries.sort((a, b) => a.sequence - b.sequence) };
   }
@@ -42,9 +41,10 @@ export class MemoryHistory implements HistoryStore {
     return own.map(({ sequence }) => sequence).sort((a, b) => a - b);
   }
 
-  async snapshotAt(room: string, sequence: number): Promise<Snapshot | null> {
-    const before = this.snapshots.filter((each) => each.room === room && each.sequence <= sequence);
-    return before.reduce<Snapshot | null>((a, b) => (a && a.sequence > b.sequence ? a : b), null);
+  async boardAt(room: string, sequence: number, unfit: number | null): Promise<StoredBoard | null> {
+    const found = newest(this.snapshots.filter((each) => each.room === room && each.sequence <= sequence));
+    const thin = found?.sequence === unfit ? null : found?.thin;
+    return found && { sequence: found.sequence, board: thin ?? found.bytes, isThin: thin != null };
   }
 
   async dropSnapshot(room: string, sequence: number): Promise<void> {
@@ -69,6 +69,10 @@ export class MemoryHistory implements HistoryStore {
   }
 
   async close(): Promise<void> {}
+}
+
+function newest(snapshots: readonly Snapshot[]): Snapshot | null {
+  return snapshots.reduce<Snapshot | null>((a, b) => (a && a.sequence > b.sequence ? a : b), null);
 }
 
 function isSame(a: HistoryEntry, b: HistoryEntry): boolean {

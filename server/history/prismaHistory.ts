@@ -1,5 +1,5 @@
 import { Prisma, type PrismaClient } from "../generated/prisma/client";
-import type { HistoryEntry, HistoryStore, Snapshot, StoredHead, StoredRoom } from "./historyStore";
+import type { HistoryEntry, HistoryStore, Snapshot, StoredBoard, StoredHead, StoredRoom } from "./historyStore";
 import { conflictText } from "./memoryHistory";
 
 /**
@@ -45,11 +45,12 @@ export class PrismaHistory implements HistoryStore {
     };
   }
 
-  async writeSnapshot({ room, sequence, time, bytes, access }: Snapshot): Promise<void> {
+  async writeSnapshot({ room, sequence, time, bytes, thin, access }: Snapshot): Promise<void> {
     const roomId = await this.#roomId(room);
     await this.#client.$executeRaw`
-      INSERT INTO "Snapshot" ("roomId", "sequence", "time", "bytes", "access")
-      VALUES (${roomId}, ${sequence}, ${new Date(time)}, ${owned(bytes)}, ${access}) ON CONFLICT DO NOTHING`;
+      INSERT INTO "Snapshot" ("roomId", "sequence", "time", "bytes", "thin", "access")
+      VALUES (${roomId}, ${sequence}, ${new Date(time)}, ${owned(bytes)}, ${thin && owned(thin)}, ${access})
+      ON CONFLICT DO NOTHING`;
   }
 
   async heads(room: string, after: number, limit: number): Promise<readonly StoredHead[]> {
@@ -83,12 +84,23 @@ export class PrismaHistory implements HistoryStore {
     return rows.map(({ sequence }) => sequence);
   }
 
-  async snapshotAt(room: string, sequence: number): Promise<Snapshot | null> {
+  async boardAt(room: string, sequence: number, unfit: number | null): Promise<StoredBoard | null> {
     const roomId = await this.#knownId(room);
     if (roomId === null) return null;
-    const where = { roomId, sequence: { lte: sequence } };
-    const found = await this.#client.snapshot.findFirst({ where, orderBy: { sequence: "desc" } });
-    return found && { ...found, room, time: found.time.getTime() };
+    const newest = await this.#client.snapshot.findFirst({
+      where: { roomId, sequence: { lte: sequence } },
+      select: { sequence: true, thin: true },
+      orderBy: { sequence: "desc" },
+    });
+    if (newest === null) return null;
+    if (newest.thin && newest.sequence !== unfit)
+      return { sequence: newest.sequence, board: newest.thin, isThin: true };
+    const where = { roomId_sequence: { roomId, sequence: newest.sequence } };
+    // Another one may have taken its place meanwhile.
+    const whole = await this.#client.snapshot.findUnique({ where, select: { sequence: true, bytes: true } });
+    return whole
+      ? { sequence: whole.sequence, board: whole.bytes, isThin: false }
+      : this.boardAt(room, sequence, unfit);
   }
 
   async dropSnapshot(room: string, sequence: number): Promise<void> {

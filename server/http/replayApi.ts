@@ -155,7 +155,9 @@ export class ReplayApi {
         const at = readSequence(query.get("at"));
         if (at === null) return badSequence("at");
         if (at > replay.length) return noSuchMoment(replay.length);
-        return what === "replay/board" ? this.#board(replay, at) : this.#solved(what, replay, viewer, at);
+        if (what !== "replay/board") return this.#solved(what, replay, viewer, at);
+        const unfit = query.has("unfit") ? readSequence(query.get("unfit")) : 0;
+        return unfit === null ? badSequence("unfit") : this.#board(replay, at, unfit);
       }
       default:
         return null;
@@ -183,11 +185,11 @@ export class ReplayApi {
     return ok(writeChunk({ entries, next: end >= from && end < Math.min(to, replay.length) ? end + 1 : 0 }));
   }
 
-  /** The stored board nearest before the moment, which the page goes on from by itself. */
-  async #board(replay: RoomReplay, at: number): Promise<ApiAnswer> {
-    const snapshot = await this.#services.store.snapshotAt(replay.room, at);
-    const moment = replay.momentAt(snapshot?.sequence ?? 0);
-    return ok(writeCheckpoint({ moment, board: snapshot?.bytes ?? new Uint8Array() }));
+  /** The stored board nearest before the moment, which the page goes on from by itself; whole where it is that of `unfit`. */
+  async #board(replay: RoomReplay, at: number, unfit: number): Promise<ApiAnswer> {
+    const stored = await this.#services.store.boardAt(replay.room, at, unfit);
+    const moment = replay.momentAt(stored?.sequence ?? 0);
+    return ok(writeCheckpoint({ moment, ...(stored ?? { board: new Uint8Array(), isThin: false }) }));
   }
 
   async #solved(what: string, replay: RoomReplay, viewer: Viewer, at: number): Promise<ApiAnswer> {

@@ -78,5 +78,5 @@ function snapshotAt(
     tries: triesFrom(stored),
     steps: stepsFrom(stored),
   });
-  return { room, sequence, time, bytes, access };
+  return { room, sequence, time, bytes, thin: doc.thin(), access };
 }

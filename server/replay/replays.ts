@@ -61,7 +61,10 @@ export class Replays {
 class MomentBoard {
   readonly #room: string;
   readonly #store: HistoryStore;
+  /** Entry of the stored board that it began from. */
   #base = -1;
+  /** Entry of the thin board that did not do, so that it was read whole. */
+  #unfit: number | null = null;
   #replay: BoardReplay | null = null;
   #last: Promise<unknown> = Promise.resolve();
 
@@ -81,19 +84,27 @@ class MomentBoard {
     this.#replay?.destroy();
     this.#replay = null;
     this.#base = -1;
+    this.#unfit = null;
   }
 
   async #goTo(sequence: number): Promise<Uint8Array> {
-    const snapshot = await this.#store.snapshotAt(this.#room, sequence);
-    const base = snapshot?.sequence ?? 0;
+    const stored = await this.#store.boardAt(this.#room, sequence, this.#unfit);
+    const base = stored?.sequence ?? 0;
     if (!this.#replay || this.#base !== base) {
       this.forget();
       this.#replay = new BoardReplay();
       this.#base = base;
-      if (snapshot) this.#replay.addBoard(base, snapshot.bytes);
+      if (stored) this.#replay.addBoard(base, stored.board, stored.isThin);
     }
     const replay = this.#replay;
     for (let missing = replay.missing(sequence); missing; missing = replay.missing(sequence)) {
+      const unfit = replay.unfitBefore(sequence);
+      if (unfit !== null && unfit !== this.#unfit) {
+        this.#unfit = unfit;
+        const whole = await this.#store.boardAt(this.#room, sequence, unfit);
+        if (whole) replay.addBoard(whole.sequence, whole.board, whole.isThin);
+        continue;
+      }
       const entries = await this.#store.read(this.#room, missing.from, missing.to, [ENTRY.update]);
       replay.addUpdates(
         missing,

@@ -83,7 +83,7 @@ export class Room {
       const bytes = this.#doc.compact();
       if (!bytes) return null;
       const { kept: tries, keptSteps: steps } = this.#tries;
-      return { bytes, access: JSON.stringify({ ...this.#people.own, tries, steps }) };
+      return { bytes, thin: this.#doc.thin(), access: JSON.stringify({ ...this.#people.own, tries, steps }) };
     });
     this.tried = {
       name,

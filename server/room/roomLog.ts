@@ -11,8 +11,8 @@ export type LogServices = {
   readonly now: () => number;
 };
 
-/** What a snapshot keeps of a room as it is now: the board as one update, and the access as JSON. */
-export type SnapshotContents = { readonly bytes: Uint8Array; readonly access: string };
+/** What a snapshot keeps of a room as it is now. */
+export type SnapshotContents = Pick<Snapshot, "bytes" | "thin" | "access">;
 
 /** A room's end of the history: numbers its entries, says when they are stored, and writes snapshots now and then. */
 export class RoomLog {

@@ -1,5 +1,5 @@
 import * as Y from "yjs";
-import { type Board, readBoard, titleOf } from "../../shared/board";
+import { type Board, readBoard, thinBoard, titleOf, writeThinBoard } from "../../shared/board";
 import { countWhile } from "../../shared/quantity";
 
 /** What became of an update that a client sent. */
@@ -9,6 +9,9 @@ export type Applied =
   /** It builds on changes that are not here: ask the sender for all of them. */
   | { readonly outcome: "incomplete" }
   | { readonly outcome: "refused"; readonly reason: string };
+
+/** A thin document is worth keeping where it is at most this part of the whole one. */
+const MOST_OF_WHOLE = 0.5;
 
 /**
  * The server's copy of a room's Yjs document, safe against any bytes. Yjs changes a document half way when an update
@@ -127,6 +130,13 @@ export class SharedDoc {
     } catch {
       return null;
     }
+  }
+
+  /** The document without its past, for replays; null where there is little past, or something that can't do without it. */
+  thin(): Uint8Array | null {
+    const thin = thinBoard(this.#doc);
+    const bytes = thin && writeThinBoard(thin);
+    return bytes && bytes.length <= MOST_OF_WHOLE * this.#journalBytes ? bytes : null;
   }
 
   destroy(): void {

@@ -51,6 +51,7 @@ export { routeWire, withoutIdlePoints } from "./route";
 export { distanceToSegment, simplifySpots, strokePieces } from "./simplify";
 export { readStretch, type StretchReading } from "./stretch";
 export { placeVector, terminalPoints } from "./terminals";
+export { thinBoard, writeThinBoard } from "./thinBoard";
 export { titleOf } from "./title";
 export { partValueText, shownValue } from "./valueText";
 export { partOfWanted } from "./wanted";

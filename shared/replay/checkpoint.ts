@@ -5,17 +5,19 @@ import type { Moment } from "./moment";
 /** A room right after an entry, whole: a replay goes on from here with the entries that follow. */
 export type Checkpoint = {
   readonly moment: Moment;
-  /** The board as one Yjs update; empty for the empty board. */
+  /** The board as one Yjs update, empty for the empty board; or as `writeThinBoard` writes it where it is thin. */
   readonly board: Uint8Array;
+  readonly isThin: boolean;
 };
 
-const FORMAT = 1;
+const FORMAT = 2;
 
-/** `checkpoint = varUint(1) • varString(JSON of the moment) • varBytes(board)` */
-export function writeCheckpoint({ moment, board }: Checkpoint): Uint8Array {
+/** `checkpoint = varUint(2) • varString(JSON of the moment) • varUint(1 where the board is thin, else 0) • varBytes(board)` */
+export function writeCheckpoint({ moment, board, isThin }: Checkpoint): Uint8Array {
   const encoder = encoding.createEncoder();
   encoding.writeVarUint(encoder, FORMAT);
   encoding.writeVarString(encoder, JSON.stringify(moment));
+  encoding.writeVarUint(encoder, isThin ? 1 : 0);
   encoding.writeVarUint8Array(encoder, board);
   return encoding.toUint8Array(encoder);
 }
@@ -26,8 +28,9 @@ export function readCheckpoint(bytes: Uint8Array): Checkpoint | null {
     const decoder = decoding.createDecoder(bytes);
     if (decoding.readVarUint(decoder) !== FORMAT) return null;
     const moment = JSON.parse(decoding.readVarString(decoder)) as Moment;
+    const kind = decoding.readVarUint(decoder);
     const board = decoding.readVarUint8Array(decoder);
-    return decoder.pos === bytes.length ? { moment, board } : null;
+    return decoder.pos === bytes.length && kind <= 1 ? { moment, board, isThin: kind === 1 } : null;
   } catch {
     return null;
   }

@@ -24,8 +24,8 @@ import { type Answer, type Asking, askBytes, askJson, type Refusal } from "../ac
 export type ReplaySource = {
   /** Entries from one sequence to another, both included; the server may give fewer at once. */
   readonly entries: (from: number, to: number) => Promise<Answer<Chunk>>;
-  /** The stored board nearest before a moment. */
-  readonly board: (at: number) => Promise<Answer<Checkpoint>>;
+  /** The stored board nearest before a moment; whole where it is that of entry `unfit`. */
+  readonly board: (at: number, unfit: number | null) => Promise<Answer<Checkpoint>>;
   readonly answers: (at: number) => Promise<Answer<ReplayAnswers>>;
   readonly workings: (at: number) => Promise<Answer<ReplayWorkings>>;
 };
@@ -56,7 +56,7 @@ export function replayApi(room: string, secret: string | null): ReplayApi {
     manifest: () => json("/replay"),
     timeline: () => bytes("/replay/timeline", readTimeline),
     entries: (from, to) => bytes(`/replay/entries?from=${from}&to=${to}`, readChunk),
-    board: (at) => bytes(`/replay/board?at=${at}`, readCheckpoint),
+    board: (at, unfit) => bytes(`/replay/board?at=${at}${unfit === null ? "" : `&unfit=${unfit}`}`, readCheckpoint),
     answers: (at) => json(`/replay/answers?at=${at}`),
     workings: (at) => json(`/replay/workings?at=${at}`),
     editChapters: (body) => json("/replay/chapters", { body }),

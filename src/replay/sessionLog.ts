@@ -16,6 +16,9 @@ import type { Refusal } from "../access";
 import { PointerTracks } from "./pointerTracks";
 import type { ReplaySource } from "./replayApi";
 
+/** Where the entries and boards come from. */
+export type SessionSource = Pick<ReplaySource, "entries" | "board">;
+
 /** A room as it was right after an entry of its history. */
 export type ShownRoom = {
   readonly moment: Moment;
@@ -42,7 +45,7 @@ const SPACING = 400;
  */
 export class SessionLog {
   readonly pointers = new PointerTracks();
-  readonly #source: ReplaySource;
+  readonly #source: SessionSource;
   readonly #events: (ReplayEvent | undefined)[] = [];
   readonly #boards = new BoardReplay();
   /** Moments that were passed or fetched whole, by sequence; the beginning is always there. */
@@ -51,7 +54,7 @@ export class SessionLog {
   #stopWatching: () => void = () => {};
   #watched: unknown = null;
 
-  constructor(source: ReplaySource) {
+  constructor(source: SessionSource) {
     this.#source = source;
   }
 
@@ -66,14 +69,17 @@ export class SessionLog {
 
   /** Fetches what is missing before a moment. Null where all went well. */
   async load(at: number): Promise<Refusal | null> {
-    let isNear = false;
+    /** With which thin board as unfit the nearest one was asked for; undefined before. */
+    let asked: number | null | undefined;
     for (let missing = this.#missing(at); missing; missing = this.#missing(at)) {
-      const isFar: boolean = !isNear && at - missing.from >= FAR;
+      const unfit = this.#boards.unfitBefore(at);
+      const isAskedFor: boolean = asked !== undefined && (unfit === null || unfit === asked);
+      const isFar = at - missing.from >= FAR && !isAskedFor;
       const refusal: Refusal | null = isFar
-        ? await this.#fetchBoard(at)
+        ? await this.#fetchBoard(at, unfit)
         : await this.#fetchEntries(missing.from, missing.to);
       if (refusal) return refusal;
-      isNear ||= isFar;
+      if (isFar) asked = unfit;
     }
     return null;
   }
@@ -124,11 +130,11 @@ export class SessionLog {
     return this.#startOf(at) ? null : { from: 1, to: at };
   }
 
-  async #fetchBoard(at: number): Promise<Refusal | null> {
-    const answer = await this.#source.board(at);
+  async #fetchBoard(at: number, unfit: number | null): Promise<Refusal | null> {
+    const answer = await this.#source.board(at, unfit);
     if (!answer.ok) return answer.refusal;
-    const { moment, board } = answer.value;
-    this.#boards.addBoard(moment.sequence, board);
+    const { moment, board, isThin } = answer.value;
+    this.#boards.addBoard(moment.sequence, board, isThin);
     this.#moments.set(moment.sequence, moment);
     return null;
   }

@@ -6,11 +6,9 @@ import { fileURLToPath } from "node:url";
 import { Identity, OPEN_ACCESS } from "../../server/access";
 import { LIMITS } from "../../server/limits";
 import { rebuild } from "../../server/replay";
-import { BoardReplay, observeInk, readBoard, readInk } from "../../shared/board";
 import {
   idleStretches,
   playedTo,
-  type ReplayEntry,
   type ReplayManifest,
   readCheckpoint,
   readChunk,
@@ -19,6 +17,7 @@ import {
   type Timeline,
   timeOf,
 } from "../../shared/replay";
+import { SessionLog, type SessionSource } from "../../src/replay/sessionLog";
 import { openStores } from "../server/support/database";
 import { SECRET } from "../server/support/testServer";
 import { participantOf, type SessionEntry, type SessionPlan, sessionOf } from "./replaySession";
@@ -80,15 +79,11 @@ async function measure(url: string): Promise<Measured> {
   const cookie = new Identity(SECRET, Date.now).cookie(participantOf(0)).split(";", 1)[0] ?? "";
   const get = (what: string) => fetch(`${url}/api/rooms/${ROOM}/replay${what}`, { headers: { cookie } }).then(checked);
   const bytes = async (what: string) => new Uint8Array(await (await get(what)).arrayBuffer());
-  const goTo = async (replay: BoardReplay, at: number) => {
-    const checkpoint = readCheckpoint(await bytes(`/board?at=${at}`));
-    if (!checkpoint) throw new Error("a checkpoint can't be read");
-    replay.addBoard(checkpoint.moment.sequence, checkpoint.board);
-    for (let missing = replay.missing(at); missing; missing = replay.missing(at)) {
-      const chunk = readChunk(await bytes(`/entries?from=${missing.from}&to=${missing.to}`));
-      addChunk(replay, chunk?.entries ?? []);
-    }
-    show(replay, at);
+  const source = sourceOf(bytes);
+  const goTo = async (log: SessionLog, at: number) => {
+    const refusal = await log.load(at);
+    if (refusal) throw new Error(refusal.text);
+    log.goTo(at);
   };
   const open = async () => {
     const begin = performance.now();
@@ -97,8 +92,7 @@ async function measure(url: string): Promise<Measured> {
       bytes("/timeline").then(readTimeline),
     ]);
     if (!timeline) throw new Error("the timeline can't be read");
-    const replay = new BoardReplay();
-    await goTo(replay, Math.round(manifest.length / 2));
+    await goTo(new SessionLog(source), Math.round(manifest.length / 2));
     return { time: performance.now() - begin, timeline };
   };
   const first = await open();
@@ -108,56 +102,44 @@ async function measure(url: string): Promise<Measured> {
   for (let seek = 0; seek < SEEKS; seek++) {
     const at = 1 + Math.floor((((seek * 7919) % SEEKS) / SEEKS) * (timeline.length - 1));
     const begin = performance.now();
-    await goTo(new BoardReplay(), at);
+    await goTo(new SessionLog(source), at);
     seeks.push(performance.now() - begin);
   }
-  const replay = new BoardReplay();
-  for (let from = 1; from > 0; ) {
-    const chunk = readChunk(await bytes(`/entries?from=${from}`));
-    if (!chunk) throw new Error("a chunk can't be read");
-    addChunk(replay, chunk.entries);
-    from = chunk.next;
-  }
-  return { open: first.time, openAgain: again.time, seeks, frames: play(replay, timeline) };
+  const log = new SessionLog(source);
+  const refusal = await log.loadEntries(1, timeline.length);
+  if (refusal) throw new Error(refusal.text);
+  return { open: first.time, openAgain: again.time, seeks, frames: play(log, timeline) };
+}
+
+/** The server's answers as a replay's page reads them. */
+function sourceOf(bytes: (what: string) => Promise<Uint8Array>): SessionSource {
+  const read = <T>(value: T | null) => {
+    if (value === null) throw new Error("what the server sent can't be read");
+    return { ok: true as const, value };
+  };
+  return {
+    entries: async (from, to) => read(readChunk(await bytes(`/entries?from=${from}&to=${to}`))),
+    board: async (at, unfit) =>
+      read(readCheckpoint(await bytes(`/board?at=${at}${unfit === null ? "" : `&unfit=${unfit}`}`))),
+  };
 }
 
 /** How long each frame takes of a stretch from the middle on, which has as much to do as any. */
-function play(replay: BoardReplay, timeline: Timeline): readonly number[] {
+function play(log: SessionLog, timeline: Timeline): readonly number[] {
   const idle = idleStretches(timeline, 20_000);
   const frames: number[] = [];
   let time = timeOf(timeline, Math.round(timeline.length / 2));
-  const doc = replay.goTo(sequenceAt(timeline, time));
-  const marks = { count: 0 };
-  observeInk(doc, (ink) => {
-    marks.count = ink.marks.length;
-  });
+  let shown = log.goTo(sequenceAt(timeline, time));
+  const { ink } = shown;
   while (frames.length < FRAMES) {
     time = playedTo(timeline, time, FRAME, SPEED, idle);
     const at = sequenceAt(timeline, time);
     const begin = performance.now();
-    if (at !== replay.at) readBoard(replay.goTo(at));
+    if (at !== shown.moment.sequence) shown = log.goTo(at);
     frames.push(performance.now() - begin);
   }
-  if (marks.count === 0) throw new Error("no ink came while it was played");
+  if (shown.ink === ink) throw new Error("no ink came while it was played");
   return frames;
-}
-
-function addChunk(replay: BoardReplay, entries: readonly ReplayEntry[]): void {
-  const [first, last] = [entries[0], entries.at(-1)];
-  if (!first || !last) throw new Error("a chunk is empty");
-  const updates = entries.filter(({ kind }) => kind === "update");
-  replay.addUpdates(
-    { from: first.sequence, to: last.sequence },
-    updates.map(({ sequence, bytes }) => ({ sequence, update: bytes })),
-  );
-}
-
-/** What a page reads off the document before it draws. */
-function show(replay: BoardReplay, at: number): void {
-  if (replay.at === at && at > 0) return;
-  const doc = replay.goTo(at);
-  readBoard(doc);
-  readInk(doc);
 }
 
 /** Bytes of the database's file that an hour of a typical session takes. */

@@ -82,10 +82,12 @@ describe("a timeline", () => {
 
 describe("a checkpoint", () => {
   it("is read as it was written, and is null where it is cut short", () => {
-    const checkpoint = { moment: { ...BEGINNING, here: [1, 3] }, board: Uint8Array.of(0, 0) };
-    const whole = writeCheckpoint(checkpoint);
-    expect(readCheckpoint(whole)).toEqual(checkpoint);
-    for (let length = 0; length < whole.length; length++) expect(readCheckpoint(whole.slice(0, length))).toBeNull();
+    for (const isThin of [false, true]) {
+      const checkpoint = { moment: { ...BEGINNING, here: [1, 3] }, board: Uint8Array.of(0, 0), isThin };
+      const whole = writeCheckpoint(checkpoint);
+      expect(readCheckpoint(whole)).toEqual(checkpoint);
+      for (let length = 0; length < whole.length; length++) expect(readCheckpoint(whole.slice(0, length))).toBeNull();
+    }
   });
 });
 

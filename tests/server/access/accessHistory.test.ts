@@ -49,7 +49,7 @@ describe("a room's access", () => {
   it("comes back from its history, with a snapshot anywhere in it, as it was", () => {
     fc.assert(
       fc.property(fc.array(change, { maxLength: 20 }), fc.nat(20), (changes, at) => {
-        const snapshot = { room: "a", sequence: at, time: 0, bytes: new Uint8Array() };
+        const snapshot = { room: "a", sequence: at, time: 0, bytes: new Uint8Array(), thin: null };
         const access = JSON.stringify(accessAfter(changes.slice(0, at)));
         expect(accessFrom({ snapshot: null, entries: entriesOf(changes) })).toEqual(accessAfter(changes));
         const entries = entriesOf(changes).slice(at);
@@ -59,7 +59,7 @@ describe("a room's access", () => {
   });
 
   it("is open where nothing is known of it: no history, an old snapshot, or bytes that nobody can read", () => {
-    const snapshot = { room: "a", sequence: 1, time: 0, bytes: new Uint8Array(), access: null };
+    const snapshot = { room: "a", sequence: 1, time: 0, bytes: new Uint8Array(), thin: null, access: null };
     expect(accessFrom({ snapshot, entries: [] })).toEqual(OPEN_ACCESS);
     const broken = ["", "{", "7", '{"do":"promote"}', '{"do":"end","force":1}'].map((text) =>
       new TextEncoder().encode(text),
@@ -73,7 +73,14 @@ describe("a room's access", () => {
       ...accessAfter([{ do: "lock", locked: true }]),
       answers: { shown: false, except: [] },
     };
-    const snapshot = { room: "a", sequence: 1, time: 0, bytes: new Uint8Array(), access: JSON.stringify(old) };
+    const snapshot = {
+      room: "a",
+      sequence: 1,
+      time: 0,
+      bytes: new Uint8Array(),
+      thin: null,
+      access: JSON.stringify(old),
+    };
     expect(accessFrom({ snapshot, entries: [] })).toEqual({ ...old, lines: { shown: false, except: [] } });
   });
 

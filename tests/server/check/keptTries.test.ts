@@ -57,7 +57,7 @@ it("from before there was help is read as one without", () => {
 
 it("is read from the snapshot and the entries behind it, without what is no try", () => {
   const access = JSON.stringify({ members: [], tries: [made("V1"), { card: "V3" }, 7] });
-  const snapshot = { room: "algebra", sequence: 4, time: 1, bytes: new Uint8Array(), access };
+  const snapshot = { room: "algebra", sequence: 4, time: 1, bytes: new Uint8Array(), thin: null, access };
   const entries = [
     entry(made("V2"), 5),
     entry("{", 6),

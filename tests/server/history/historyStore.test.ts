@@ -51,12 +51,33 @@ describe.each(Object.entries(STORES))("a history %s", (_, open) => {
 
   it("gives the newest snapshot at a moment or before it", async () => {
     for (const sequence of [4, 2, 9]) {
-      await store.writeSnapshot({ room: "a", sequence, time: 5, bytes: Uint8Array.of(sequence), access: null });
+      await store.writeSnapshot({
+        room: "a",
+        sequence,
+        time: 5,
+        bytes: Uint8Array.of(sequence),
+        thin: null,
+        access: null,
+      });
     }
     expect(await store.snapshotsOf("a")).toEqual([2, 4, 9]);
-    const at = async (sequence: number) => (await store.snapshotAt("a", sequence))?.sequence ?? null;
+    const at = async (sequence: number) => (await store.boardAt("a", sequence, null))?.sequence ?? null;
     expect([await at(1), await at(2), await at(8), await at(99)]).toEqual([null, 2, 4, 9]);
-    expect([await store.snapshotsOf("c"), await store.snapshotAt("c", 1)]).toEqual([[], null]);
+    expect([await store.snapshotsOf("c"), await store.boardAt("c", 1, null)]).toEqual([[], null]);
+  });
+
+  it("gives a board without its past where there is one, unless that was unfit", async () => {
+    const snapshot = { room: "a", time: 5, access: null };
+    await store.writeSnapshot({ ...snapshot, sequence: 3, bytes: Uint8Array.of(3, 3), thin: Uint8Array.of(1) });
+    await store.writeSnapshot({ ...snapshot, sequence: 6, bytes: Uint8Array.of(6, 6), thin: null });
+    const at = async (sequence: number, unfit: number | null) => {
+      const stored = await store.boardAt("a", sequence, unfit);
+      return stored && { ...stored, board: [...stored.board] };
+    };
+    const thin = { sequence: 3, board: [1], isThin: true };
+    expect([await at(4, null), await at(4, 2), await at(5, 6)]).toEqual([thin, thin, thin]);
+    expect(await at(4, 3)).toEqual({ sequence: 3, board: [3, 3], isThin: false });
+    expect(await at(7, 3)).toEqual({ sequence: 6, board: [6, 6], isThin: false });
   });
 
   it("has nothing of a room that nobody has changed", async () => {
@@ -89,8 +110,8 @@ describe.each(Object.entries(STORES))("a history %s", (_, open) => {
 
   it("loads the newest snapshot and what came after it", async () => {
     await store.append([entry("a", 1, [1]), entry("a", 2, [2]), entry("a", 3, [3])]);
-    await store.writeSnapshot({ room: "a", sequence: 1, time: 5, bytes: Uint8Array.of(11), access: null });
-    await store.writeSnapshot({ room: "a", sequence: 2, time: 6, bytes: Uint8Array.of(12), access: "{}" });
+    await store.writeSnapshot({ room: "a", sequence: 1, time: 5, bytes: Uint8Array.of(11), thin: null, access: null });
+    await store.writeSnapshot({ room: "a", sequence: 2, time: 6, bytes: Uint8Array.of(12), thin: null, access: "{}" });
     const { snapshot, entries } = await store.load("a");
     expect(snapshot).toMatchObject({ room: "a", sequence: 2, time: 6, access: "{}" });
     expect([...(snapshot?.bytes ?? [])]).toEqual([12]);

@@ -30,9 +30,12 @@ it("no verb of history and directory opens a transaction, into which what others
   await history.append([entry("a", 1), entry("b", 1)]);
   await history.append([entry("a", 1), entry("a", 2)]);
   for (const sequence of [2, 2, 1]) {
-    await history.writeSnapshot({ room: "a", sequence, time: 5, bytes: Uint8Array.of(1), access: "{}" });
+    await history.writeSnapshot({ room: "a", sequence, time: 5, bytes: Uint8Array.of(1), thin: null, access: "{}" });
   }
-  await history.putWhole([entry("c", 1)], [{ room: "c", sequence: 1, time: 5, bytes: Uint8Array.of(1), access: null }]);
+  await history.putWhole(
+    [entry("c", 1)],
+    [{ room: "c", sequence: 1, time: 5, bytes: Uint8Array.of(1), thin: null, access: null }],
+  );
   await history.dropSnapshot("a", 1);
   for (const room of ["a", "c"]) await history.load(room);
   await directory.setKey("a", "other");

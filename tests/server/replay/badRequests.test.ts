@@ -62,6 +62,21 @@ it.each([
   expect((await send(method, path, null))[0]).toBe(404);
 });
 
+it.each([
+  ["board", "at"],
+  ["board?at=-1", "at"],
+  ["answers?at=1e3", "at"],
+  ["board?at=0&unfit=x", "unfit"],
+  ["board?at=0&unfit=", "unfit"],
+  ["entries?from=0", "from"],
+  ["entries?from=1&to=9999999999", "to"],
+])("%s names what is wrong: %s", async (what, name) => {
+  const [status, text] = await send("GET", `${ROOM}/replay/${what}`, null);
+  expect(status).toBe(400);
+  // As JSON, so with its quotation marks escaped.
+  expect(text).toContain(JSON.stringify(`"${name}" of the address is to be the number of an entry.`).slice(1, -1));
+});
+
 it("a room's name that is none has no replay", async () => {
   for (const name of ["%00", "a%20b", "..", "x".repeat(65), "__proto__", "import-archive"]) {
     expect((await send("GET", `${name}/replay`, null))[0]).toBe(404);

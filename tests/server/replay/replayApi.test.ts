@@ -83,14 +83,21 @@ describe("the replay of a room", () => {
     await until("ann has it", () => ann.board.get("k0") === 1099 || ann.board.get(`k${1099 % 7}`) === 1099);
     const { snapshots, length } = await manifest(server, ROOM, ann);
     expect(snapshots.length).toBe(1);
-    const { moment, board } = await checkpoint(server, ROOM, length, ann);
+    const thin = await checkpoint(server, ROOM, length, ann);
+    const whole = await checkpoint(server, ROOM, length, ann, snapshots[0]);
+    expect([thin.isThin, whole.isThin, whole.moment]).toEqual([true, false, thin.moment]);
+    // Of a thousand values seven are left.
+    expect(thin.board.length).toBeLessThan(whole.board.length / 10);
+    const { moment } = thin;
     expect(moment.sequence).toBe(snapshots[0]);
     expect(moment.here).toEqual([1, 2]);
     const rest = await allEntries(server, ROOM, ann);
-    const replay = new BoardReplay();
-    replay.addBoard(moment.sequence, board);
-    replay.addUpdates({ from: moment.sequence + 1, to: length }, updatesOf(rest.slice(moment.sequence)));
-    expect(replay.goTo(length).getMap("board").toJSON()).toEqual(ann.board.toJSON());
+    for (const { board, isThin } of [thin, whole]) {
+      const replay = new BoardReplay();
+      replay.addBoard(moment.sequence, board, isThin);
+      replay.addUpdates({ from: moment.sequence + 1, to: length }, updatesOf(rest.slice(moment.sequence)));
+      expect(replay.goTo(length).getMap("board").toJSON()).toEqual(ann.board.toJSON());
+    }
     expect(moment).toEqual(
       rest
         .slice(0, moment.sequence)

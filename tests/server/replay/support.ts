@@ -61,8 +61,9 @@ export async function timeline(server: Reached, room: string, asker: Asker) {
   return readTimeline(await bytes(await ask(server, `${room}/replay/timeline`, asker)));
 }
 
-export async function checkpoint(server: Reached, room: string, at: number, asker: Asker) {
-  const read = readCheckpoint(await bytes(await ask(server, `${room}/replay/board?at=${at}`, asker)));
+export async function checkpoint(server: Reached, room: string, at: number, asker: Asker, unfit?: number) {
+  const without = unfit === undefined ? "" : `&unfit=${unfit}`;
+  const read = readCheckpoint(await bytes(await ask(server, `${room}/replay/board?at=${at}${without}`, asker)));
   if (!read) throw new Error("the checkpoint can't be read");
   return read;
 }

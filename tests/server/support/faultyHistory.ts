@@ -1,4 +1,11 @@
-import type { HistoryEntry, HistoryStore, Snapshot, StoredHead, StoredRoom } from "../../../server/history";
+import type {
+  HistoryEntry,
+  HistoryStore,
+  Snapshot,
+  StoredBoard,
+  StoredHead,
+  StoredRoom,
+} from "../../../server/history";
 
 /** When a call fails: before it does anything, or after it has done it, as when the answer is lost. */
 export type FaultMoment = "before" | "after";
@@ -45,8 +52,8 @@ export class FaultyHistory implements HistoryStore {
     return this.inner.snapshotsOf(room);
   }
 
-  snapshotAt(room: string, sequence: number): Promise<Snapshot | null> {
-    return this.inner.snapshotAt(room, sequence);
+  boardAt(room: string, sequence: number, unfit: number | null): Promise<StoredBoard | null> {
+    return this.inner.boardAt(room, sequence, unfit);
   }
 
   dropSnapshot(room: string, sequence: number): Promise<void> {

@@ -1,5 +1,15 @@
 import * as Y from "yjs";
-import { applyCommand, type Board, type Command, type Ink, LOCAL, readBoard, readInk } from "../../../shared/board";
+import {
+  applyCommand,
+  type Board,
+  type Command,
+  type Ink,
+  LOCAL,
+  readBoard,
+  readInk,
+  thinBoard,
+  writeThinBoard,
+} from "../../../shared/board";
 import {
   afterEvent,
   BEGINNING,
@@ -17,15 +27,22 @@ export type Happening = {
   /** Milliseconds after the one before. */
   readonly after: number;
   readonly participant: number;
-} & ({ readonly command: Command } | { readonly kind: string; readonly json?: unknown; readonly bytes?: Uint8Array });
+} & (
+  | {
+      readonly command: Command;
+      /** The entry up to which its author had seen the board, where that is not all of it. */
+      readonly seen?: number;
+    }
+  | { readonly kind: string; readonly json?: unknown; readonly bytes?: Uint8Array }
+);
 
 export type Recorded = {
   readonly timeline: Timeline;
   readonly entries: readonly ReplayEntry[];
   /** What the room was after each entry, recorded while it happened; the first is the empty room. */
   readonly live: readonly { readonly board: Board; readonly ink: Ink; readonly moment: Moment }[];
-  /** The room as it is stored, after each entry. */
-  readonly checkpoints: readonly Checkpoint[];
+  /** The room as it is stored, after each entry, whole and thin. */
+  readonly checkpoints: readonly { readonly whole: Checkpoint; readonly thin: Checkpoint }[];
 };
 
 /** When recorded sessions begin, in ms since 1970. */
@@ -36,7 +53,7 @@ export function record(happenings: readonly Happening[]): Recorded {
   const doc = new Y.Doc();
   const entries: ReplayEntry[] = [];
   const live: Recorded["live"][number][] = [{ board: readBoard(doc), ink: readInk(doc), moment: BEGINNING }];
-  const checkpoints: Checkpoint[] = [{ moment: BEGINNING, board: new Uint8Array() }];
+  const checkpoints = [checkpointsOf(doc, BEGINNING)];
   let time = BEGAN;
   let participant = 0;
   let moment = BEGINNING;
@@ -45,19 +62,40 @@ export function record(happenings: readonly Happening[]): Recorded {
     entries.push(entry);
     moment = afterEvent(moment, readEvent(entry));
     live.push({ board: readBoard(doc), ink: readInk(doc), moment });
-    checkpoints.push({ moment, board: Y.encodeStateAsUpdate(doc) });
+    checkpoints.push(checkpointsOf(doc, moment));
   };
   doc.on("update", (update: Uint8Array) => note("update", update));
   for (const happening of happenings) {
     time += happening.after;
     participant = happening.participant;
-    if ("command" in happening) applyCommand(doc, happening.command, LOCAL);
-    else note(happening.kind, happening.bytes ?? new TextEncoder().encode(JSON.stringify(happening.json ?? {})));
+    if ("command" in happening) {
+      const seen = checkpoints[happening.seen ?? entries.length] ?? checkpoints[0];
+      if (happening.seen === undefined) applyCommand(doc, happening.command, LOCAL);
+      else Y.applyUpdate(doc, doneBySomebody(happening.command, seen?.whole.board ?? new Uint8Array()));
+    } else note(happening.kind, happening.bytes ?? new TextEncoder().encode(JSON.stringify(happening.json ?? {})));
   }
   return { timeline: timelineOf(entries), entries, live, checkpoints };
 }
 
-/** A server that has a recorded session, a stored board every `spacing` entries, and gives `most` entries at once. */
+function checkpointsOf(doc: Y.Doc, moment: Moment): Recorded["checkpoints"][number] {
+  const thin = thinBoard(doc);
+  if (thin === null) throw new Error("a board of ours can't be thinned");
+  return {
+    whole: { moment, board: Y.encodeStateAsUpdate(doc), isThin: false },
+    thin: { moment, board: writeThinBoard(thin), isThin: true },
+  };
+}
+
+/** What a command makes of a board as somebody has it. */
+function doneBySomebody(command: Command, board: Uint8Array): Uint8Array {
+  const own = new Y.Doc();
+  Y.applyUpdate(own, board);
+  const before = Y.encodeStateVector(own);
+  applyCommand(own, command, LOCAL);
+  return Y.encodeStateAsUpdate(own, before);
+}
+
+/** A server that has a recorded session, a thin stored board every `spacing` entries, and gives `most` entries at once. */
 export function serve({ entries, checkpoints }: Recorded, spacing: number, most: number) {
   const asked: string[] = [];
   const source: ReplaySource = {
@@ -67,9 +105,11 @@ export function serve({ entries, checkpoints }: Recorded, spacing: number, most:
       const last = given.at(-1)?.sequence ?? 0;
       return { ok: true, value: { entries: given, next: last < to && last < entries.length ? last + 1 : 0 } };
     },
-    board: async (at) => {
-      asked.push(`board ${at}`);
-      return { ok: true, value: checkpoints[Math.floor(at / spacing) * spacing] as Checkpoint };
+    board: async (at, unfit) => {
+      asked.push(unfit === null ? `board ${at}` : `board ${at} unfit ${unfit}`);
+      const sequence = Math.floor(at / spacing) * spacing;
+      const stored = checkpoints[sequence] as Recorded["checkpoints"][number];
+      return { ok: true, value: sequence === unfit ? stored.whole : stored.thin };
     },
     answers: async (at) => {
       asked.push(`answers ${at}`);

@@ -24,6 +24,15 @@ const command: fc.Arbitrary<Command> = fc.oneof(
 );
 const happening: fc.Arbitrary<Happening> = fc.oneof(
   { weight: 4, arbitrary: fc.record({ after: fc.nat(4000), participant: fc.integer({ min: 1, max: 3 }), command }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      after: fc.nat(4000),
+      participant: fc.integer({ min: 1, max: 3 }),
+      command,
+      seen: fc.nat(40),
+    }),
+  },
   fc.record({
     after: fc.nat(4000),
     participant: fc.integer({ min: 1, max: 3 }),
@@ -79,6 +88,31 @@ describe("a session that is fetched as it is needed", () => {
     await log.load(630);
     expect(asked).toEqual(["board 630", "entries 601 630"]);
     expect(log.goTo(630).board).toEqual(recorded.live[630]?.board);
+  });
+
+  it("fetches the whole stored board where somebody had not seen what is gone from the thin one, and only then", async () => {
+    const changed = (n: number, seen?: number): Happening => ({
+      after: 100,
+      participant: 1,
+      command: { do: "setValue", id: id("R1"), value: `${n}k` },
+      ...(seen !== undefined && { seen }),
+    });
+    const recorded = record([
+      { after: 0, participant: 1, command: R("R1", "1k", [0, 0], [4, 0]) },
+      ...Array.from({ length: 1050 }, (_, n) => (n === 1020 ? changed(5000, 3) : changed(n + 2))),
+    ]);
+    const { source, asked } = serve(recorded, 500, 300);
+    const log = new SessionLog(source);
+    await log.load(1010);
+    expect(log.goTo(1010).board).toEqual(recorded.live[1010]?.board);
+    expect(asked.splice(0)).toEqual(["board 1010", "entries 1001 1010"]);
+    // The entry of the change 1020 is 1022.
+    await log.load(1040);
+    expect(log.goTo(1040).board).toEqual(recorded.live[1040]?.board);
+    expect(asked.splice(0)).toEqual(["entries 1011 1040", "board 1040 unfit 1000"]);
+    await log.load(900);
+    expect(log.goTo(900).board).toEqual(recorded.live[900]?.board);
+    expect(asked).toEqual(["board 900", "entries 501 900", "entries 801 900"]);
   });
 
   it("fetches nothing again that it has", async () => {

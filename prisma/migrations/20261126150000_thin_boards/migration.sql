@@ -1,0 +1,2 @@
+-- AlterTable
+ALTER TABLE "Snapshot" ADD COLUMN "thin" BLOB;

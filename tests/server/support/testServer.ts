@@ -20,6 +20,8 @@ export type TestServerOptions = {
   readonly checker?: Checker;
   readonly limits?: Partial<Limits>;
   readonly pages?: Partial<Pages>;
+  /** The server's clock, in ms since 1970. */
+  readonly now?: () => number;
 };
 
 /** What the cookies of all test servers are signed with. */
@@ -41,7 +43,7 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
       limits: { ...LIMITS, ...options.limits },
       checker: options.checker ?? new CheckThread({ log, budget: LIMITS.solverBudget }),
       log,
-      now: Date.now,
+      now: options.now ?? Date.now,
     },
     "127.0.0.1",
     0,

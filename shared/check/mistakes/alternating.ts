@@ -4,7 +4,7 @@ import { add, divide, integer, isZero, multiply, quantity, type Sinusoid, toNumb
 import { omegaOf } from "../../solve/network";
 import { doubleAsRational } from "../rounded";
 import { mistake } from "./mistake";
-import { isTwoEnded, type Mutation, opened, replacing, shorted, withParts } from "./target";
+import { eachAndAll, isTwoEnded, type Mutation, opened, replacing, shorted, withParts } from "./target";
 
 type Reactive = Extract<Part, { kind: "capacitor" | "inductor" }>;
 
@@ -19,6 +19,7 @@ export function alternatingMistakes(acting: Circuit): readonly Mutation[] {
     ...(omega !== undefined && omegas.size === 1 ? atOneFrequency(acting, reactive, omega) : []),
     ...capacitorPairs(acting),
     ...(reactive.length > 0 ? hertzForRadians(acting) : []),
+    ...eachAndAll(sources.filter(hasPhase)).map((parts) => withoutPhase(acting, parts)),
     ...sources.flatMap((part) => [90, -90].map((degrees) => turnedBy(acting, part, degrees))),
   ];
 }
@@ -117,6 +118,22 @@ function hertzForRadians(acting: Circuit): readonly Mutation[] {
   return [{ mistake: mistake("hertzAsRadians"), circuit }];
 }
 
+type Source = Extract<Part, { kind: "voltage-source" | "current-source" }>;
+
+function hasPhase(part: Source): boolean {
+  const wave = sinusoidOf(part);
+  return wave !== null && !isZero(wave.phase);
+}
+
+/** Sources taken as if each had a phase of 0°. */
+function withoutPhase(acting: Circuit, sources: readonly Source[]): Mutation {
+  const ids = sources.map(({ id }) => id);
+  const circuit = withSinusoids(acting, (wave, { id }) =>
+    ids.includes(id) ? { ...wave, phase: quantity(integer(0), "°") } : wave,
+  );
+  return { mistake: mistake("sourcePhaseMissing", ids), circuit };
+}
+
 /** A sine taken for a cosine of the same phase, or the other way about. */
 function turnedBy(acting: Circuit, { id }: Part, degrees: number): Mutation {
   const circuit = withSinusoids(acting, (wave, part) =>
@@ -144,9 +161,7 @@ export function otherFrequencies(circuit: Circuit, acting: Circuit): readonly Mu
   });
 }
 
-function sinusoidOf(
-  part: Extract<Part, { kind: "voltage-source" | "current-source" }>,
-): Sinusoid<"V"> | Sinusoid<"A"> | null {
+function sinusoidOf(part: Source): Sinusoid<"V"> | Sinusoid<"A"> | null {
   const value = part.kind === "voltage-source" ? part.voltage : part.current;
   return value.kind === "sinusoid" ? value : null;
 }

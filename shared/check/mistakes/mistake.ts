@@ -59,6 +59,7 @@ export const MISTAKE_CODES = [
   "reactanceAsResistance",
   "hertzAsRadians",
   "otherFrequency",
+  "sourcePhaseMissing",
   "sineAsCosine",
   "degreesAsRadians",
   "capacitorsLikeResistors",

@@ -309,6 +309,13 @@ export function mistakeWords({ code, parts, node }: Mistake): MistakeWords {
         "Each addend has the impedances of its own frequency.",
         "Find the impedances again at the frequency of the source that acts.",
       );
+    case "sourcePhaseMissing":
+      return words(
+        `leave the phase of ${all} out`,
+        "Which sources are given with a phase?",
+        "The phasor of a source has the angle that is given with it.",
+        `Give ${all} the phase that is written there.`,
+      );
     case "sineAsCosine":
       return words(
         `mix sine and cosine for ${one}`,

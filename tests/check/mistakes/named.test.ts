@@ -60,6 +60,7 @@ const ONLY_ON: Readonly<Partial<Record<string, readonly Line[]>>> = {
   signTurned: VALUES,
   peakAndRms: VALUES,
   peakToPeak: VALUES,
+  sourcePhaseMissing: VALUES,
   sineAsCosine: VALUES,
   seriesPartOfCurrentSource: VALUES,
   parallelPartOfVoltageSource: VALUES,

@@ -223,6 +223,14 @@ describe("a wrong phasor", () => {
     expect(explained({ ...phasor, elements }, "4∠-53.13° mA")).not.toContain("peakToPeak()");
   });
 
+  it("of a source with a phase, as if it had none, leaves that out", () => {
+    // 10 V ∠ 30° gives 2 mA ∠ −23.13°.
+    const elements = phasor.elements.map((each) =>
+      each.kind === "voltage-source" ? { ...each, value: "10 V ∠ 30° @ 1000 rad/s" } : each,
+    );
+    expect(first({ ...phasor, elements }, "2∠-53.13° mA")).toBe("sourcePhaseMissing(V1)");
+  });
+
   it("at 2π times the frequency takes radians per second for hertz: 10 V/(3000 + 25133j) Ω", () => {
     expect(first(phasor, "0.39508∠-83.193° mA")).toBe("hertzAsRadians()");
   });

@@ -12,6 +12,7 @@ export const reactiveWays: readonly Way[] = [
   { code: "capacitorInverted", make: capacitorInverted },
   { code: "hertzAsRadians", make: hertzAsRadians },
   { code: "otherFrequency", make: otherFrequency },
+  { code: "sourcePhaseMissing", make: sourcePhaseMissing },
   { code: "sineAsCosine", make: sineAsCosine },
   { code: "capacitorsLikeResistors", make: capacitorsLikeResistors },
   { code: "reactiveSwapped", make: reactiveSwapped },
@@ -112,12 +113,25 @@ function atFrequency(dice: Dice, question: Question, omega: number, parts: reado
 
 /** A source taken a quarter of a turn early or late. */
 function sineAsCosine(dice: Dice): Case | null {
+  const quarter = dice.pick([90, -90]);
+  return withOtherPhase(dice, (degrees) => degrees + quarter);
+}
+
+/** One source as if it had no phase. */
+function sourcePhaseMissing(dice: Dice): Case | null {
+  return withOtherPhase(dice, (degrees) => (degrees === 0 ? null : 0));
+}
+
+/** One source of those that act with another phase; null where it can't have that one. */
+function withOtherPhase(dice: Dice, phase: (degrees: number) => number | null): Case | null {
   const question = asking(dice, sinusoidalCircuit(dice), ["addend", "total"]);
   if (question === null) return null;
   const id = dice.pick(actingOn(question));
   const { law } = branchOf(question.branches, id);
   if (law.kind !== "voltage-source" && law.kind !== "current-source") return null;
-  const wave = { ...law.wave, degrees: law.wave.degrees + dice.pick([90, -90]) };
+  const degrees = phase(law.wave.degrees);
+  if (degrees === null) return null;
+  const wave = { ...law.wave, degrees };
   return caseOf(question, answered(question, relaid(question.branches, { [id]: { ...law, wave } })), [id]);
 }
 

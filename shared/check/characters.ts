@@ -14,9 +14,14 @@ const SIGNS: ReadonlyMap<string, string> = new Map([
 ]);
 const OTHER_SIGNS = new RegExp(`[${[...SIGNS.keys()].map((sign) => `\\${sign}`).join("")}]`, "g");
 
+/** The x of `2.3x10^-3`, which times a power of ten is no name. */
+const LETTER_TIMES = /(?<=\d ?)[xX](?= ?10(?:\^|\*\*|[⁺⁻⁰¹²³⁴-⁹]))/g;
+
 /** The text of an expression with one character for each sign. */
 export function canonicalSigns(text: string): string {
-  return canonicalText(text).replace(OTHER_SIGNS, (sign) => SIGNS.get(sign) ?? sign);
+  return canonicalText(text)
+    .replace(OTHER_SIGNS, (sign) => SIGNS.get(sign) ?? sign)
+    .replace(LETTER_TIMES, "*");
 }
 
 /** A part's name as it is compared: subscripts as plain digits, without underscores, in small letters. */

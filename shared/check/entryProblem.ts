@@ -12,6 +12,8 @@ export type EntryProblem =
   | { readonly code: "quantity"; readonly problem: QuantityProblem }
   | { readonly code: "unknownName"; readonly name: string; readonly similar: readonly string[] }
   | { readonly code: "unknownFunction"; readonly name: string }
+  /** A voltage or current where only numbers and parts are read: `V(a)`, `I_R1`, `Vth`. */
+  | { readonly code: "quantityInValue"; readonly name: string }
   /** A voltage or current of something that is not there: `V(x)`. */
   | { readonly code: "unknownQuantity"; readonly name: string }
   /** A voltage or current that the circuit leaves open. */

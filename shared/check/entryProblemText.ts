@@ -21,6 +21,8 @@ export function entryProblemText(problem: EntryProblem): string {
       return `There is no part "${problem.name}" in this circuit, and it is no unit.${similarText(problem.similar)}`;
     case "unknownFunction":
       return `"${problem.name}" can't be used here. Functions are ${FUNCTIONS.join(", ")}.`;
+    case "quantityInValue":
+      return `A value is made of numbers and parts alone: put the number in for "${problem.name}".`;
     case "unknownQuantity":
       return `"${problem.name}" is of no node and no part of this circuit.`;
     case "undetermined":

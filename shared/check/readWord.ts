@@ -12,10 +12,19 @@ import { complexValue } from "./value";
 const WORD = /[\p{L}_Ω°℧][\p{L}\p{Nd}_₀-₉]*/uy;
 const PARENTHESIS_AHEAD = / *(?=\()/y;
 const IMAGINARY = /^[ij]\d/;
+/** `V(a)`, `V(a, b)` and `I(R1)`, which are no volts or amperes times something. */
+const QUANTITY_CALL = /[VUI]_? ?\( *\p{L}[\p{L}\p{Nd}_]* *(?:, *\p{L}[\p{L}\p{Nd}_]* *)?\)/uy;
+/** `Va`, `V_a`, `I_R1`, `Vth`. */
+const QUANTITY_WORD = /^[VUI]_?\p{L}[\p{L}\p{Nd}_]*$/u;
 
 /** Reads a part's name, a unit, a function, a constant: whatever begins with a letter here. Null where nothing does. */
 export function readWordToken(reader: Reader): Token | null {
   const start = reader.at;
+  const call = reader.names === null ? take(reader, QUANTITY_CALL)?.[0] : undefined;
+  if (call !== undefined) {
+    if (findGiven(reader, call.charAt(0)) === undefined) return refuse({ code: "quantityInValue", name: call });
+    reader.at = start;
+  }
   const word = take(reader, WORD)?.[0];
   if (word === undefined) return null;
   const given = findGiven(reader, word);
@@ -71,6 +80,7 @@ function imaginary(reader: Reader, word: string, start: number): Token | null {
 function unknownName(reader: Reader, name: string): never {
   // A missing or wrong number behind the letter is the usual slip.
   const letters = comparableName(name).replace(/\d+$/, "");
+  if (reader.names === null && QUANTITY_WORD.test(name)) return refuse({ code: "quantityInValue", name });
   const similar = [...reader.givens.keys()].filter((given) => comparableName(given).replace(/\d+$/, "") === letters);
   return refuse({ code: "unknownName", name, similar: similar.slice(0, 4) });
 }

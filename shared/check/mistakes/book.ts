@@ -69,6 +69,9 @@ export function explain(
   return mistakeBooks(target).of(target.sources)?.explain(entered, figures, measure) ?? [];
 }
 
+/** Figures from which on mistakes that lead to many values are looked for. */
+const TELLING_FIGURES = 3;
+
 type Kept = { readonly book: MistakeBook; readonly wrong: readonly Candidate[] };
 
 type BookOf = (sources: readonly PartId[]) => Kept | null;
@@ -90,9 +93,12 @@ function keptBook(target: Target, bookOf: BookOf): Kept | null {
         inOrder(inAgreement(found, lines.stateOf, lines.areAllRight, earlier.zeroing));
       const explains = (candidate: Candidate): boolean => isCandidate(value, candidate);
       const plain = wrong.filter(explains);
-      // A circuit has many sets of mesh equations, which lead to many values: they come after all else.
-      const single = plain.length > 0 ? plain : inMeshes().filter(explains);
+      // A circuit has many sets of mesh equations, which lead to many values: they come after all else. With pairs of
+      // mistakes it is the same. To fewer figures than these one or the other agrees with most values, by chance.
+      const isTelling = value.figures >= TELLING_FIGURES;
+      const single = plain.length > 0 || !isTelling ? plain : inMeshes().filter(explains);
       if (single.length > 0) return agreeing(single.map(({ mistake }) => explanationOf([mistake])));
+      if (!isTelling) return agreeing(carried(addends(), value));
       return agreeing([
         ...carried(addends(), value),
         ...withSlips(right, wrong, value),

@@ -12,6 +12,8 @@ export const MOST_FIGURES = 10;
 
 /** What was entered, to be held against values that mistakes lead to. */
 export type EnteredValue = {
+  /** Figures that are compared. */
+  readonly figures: number;
   /** False only where this, `factor` times, is certainly not what was entered. */
   mayBe(rough: Rough, factor?: number): boolean;
   /** Whether this is what was entered, within the rounding that it was written with. */
@@ -23,6 +25,7 @@ export function enteredValue(entered: EnteredNumber, figures: number, measure: "
   const compared = figuresOf(entered, figures);
   const point = enteredPoint(entered, measure);
   return {
+    figures: compared,
     mayBe: (rough, factor) => mayBe(rough, point, compared, factor),
     is: (amount) => isRight(entered, rightNumberOf(amount, measure), compared),
   };

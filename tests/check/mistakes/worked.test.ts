@@ -9,11 +9,15 @@ import { inTime, ladder, phasor, type Question, resistance, summed } from "../tr
 // Expected values are worked by hand beside each case: common practice, no source.
 
 /** The explanations of a text entered for a question, each as `code(parts)`, pairs joined by +. */
-function explained({ elements, wanted: asked, acting }: Question, text: string): readonly string[] {
-  return explanations({ elements, wanted: asked, acting }, text).map(inShort);
+function explained(question: Question, text: string, figures = 3): readonly string[] {
+  return explanations(question, text, figures).map(inShort);
 }
 
-function explanations({ elements, wanted: asked, acting }: Question, text: string): readonly Explanation[] {
+function explanations(
+  { elements, wanted: asked, acting }: Question,
+  text: string,
+  figures = 3,
+): readonly Explanation[] {
   const circuit = circuitOf({ format: "addend-circuit", version: 1, elements, reference: "0", wanted: [asked] });
   const [wanted] = circuit.wanted;
   if (!wanted) throw new Error("nothing is asked");
@@ -22,7 +26,7 @@ function explanations({ elements, wanted: asked, acting }: Question, text: strin
   const reading = readEntry(text, place);
   if (!reading.ok) throw new Error(`${text} can't be read`);
   const sources = acting?.map(partId) ?? null;
-  return explain({ circuit, wanted, grouping: eachAlone(circuit), sources }, reading.entry.number, 3, measure);
+  return explain({ circuit, wanted, grouping: eachAlone(circuit), sources }, reading.entry.number, figures, measure);
 }
 
 function inShort({ mistakes, addend }: Explanation): string {
@@ -63,6 +67,22 @@ describe("a wrong addend", () => {
   it("that is the whole −5 mA has the voltage source as an open", () => {
     expect(first(byI1, "-5 mA")).toBe("voltageSourceOpened(V1)");
     expect(explained(byI1, "-5 mA")).toContain("undivided(R2,R1)");
+  });
+
+  it("to two figures is not explained by mistakes that lead to many values, which agree by chance", () => {
+    // 20 V behind R1 = 2 kΩ, R2 = 6 kΩ, then R3 = 5 kΩ: 15 V behind 1.5 kΩ, 30/13 mA in R3, about 2.31 mA.
+    const fed = [
+      { id: "V1", kind: "voltage-source", nodes: ["p", "0"], value: "20 V" },
+      { id: "R1", kind: "resistor", nodes: ["p", "a"], value: "2 kΩ" },
+      { id: "R2", kind: "resistor", nodes: ["a", "0"], value: "6 kΩ" },
+      { id: "R3", kind: "resistor", nodes: ["a", "0"], value: "5 kΩ" },
+    ];
+    const through = { name: "Ix", quantity: "current", through: "R3", from: "a", to: "0" };
+    const question = { elements: fed, wanted: through, acting: ["V1"] };
+    // R1 · i1 + R2 · (i1 + i2) = 20 V and R2 · (i2 − i1) + R3 · i2 = 0 V: i2 = 30/31 mA.
+    expect(first(question, "0.968 mA")).toBe("mutualTermTurned(R2)");
+    expect(explained(question, "0.97 mA", 2)).toEqual([]);
+    expect(explained(question, "4.2 mA", 2)[0]).toBe("undivided(R3,R2)");
   });
 
   it("that is the whole current, or voltage, was not divided", () => {

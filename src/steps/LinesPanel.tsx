@@ -1,15 +1,15 @@
 "use client";
 
 import { type FormEvent, type ReactNode, useId, useMemo, useRef, useState } from "react";
-import { ENTRY_LIMIT } from "../../shared/check/characters";
 import { entryProblemText } from "../../shared/check/entryProblemText";
 import { type LineTry, type TryReply, tryRefusalText } from "../../shared/messages";
 import { useMathSetter } from "../math";
 import type { HelpActs } from "../sum";
+import { EntryInput } from "../sum/EntryInput";
 import { HelpView, type Light } from "../sum/HelpView";
+import { Mark } from "../sum/Mark";
 import { lineLatex } from "./lineLatex";
 import { lineSaid } from "./lineWords";
-import { Mark } from "./Mark";
 import styles from "./steps.module.css";
 
 /** A line as its panel shows it. */
@@ -97,22 +97,21 @@ function LineField({ title, write }: FieldProps) {
   return (
     <form className={styles.write} onSubmit={submit}>
       <label htmlFor={id}>A line of your own</label>
-      <input
+      <EntryInput
         ref={field}
         id={id}
         value={text}
         aria-describedby={`${id}-said`}
         aria-invalid={reply?.outcome === "unread"}
         placeholder="I_R1 = I_R2 + I_R3"
-        maxLength={ENTRY_LIMIT}
-        enterKeyHint="send"
-        autoComplete="off"
-        autoCapitalize="none"
-        autoCorrect="off"
-        spellCheck={false}
         onChange={(event) => setText(event.target.value)}
       />
-      <button type="submit" aria-label={`Check this line about ${title}`} aria-disabled={isWaiting}>
+      <button
+        type="submit"
+        className={styles.check}
+        aria-label={`Check this line about ${title}`}
+        aria-disabled={isWaiting}
+      >
         Check
       </button>
       <p id={`${id}-said`} className={styles.said} role="status">

@@ -3,7 +3,7 @@
 import type { ZeroingTry } from "../../shared/messages";
 import { type TryRefusal, tryRefusalText } from "../../shared/messages";
 import type { HelpActs } from "../sum";
-import { Mark } from "./Mark";
+import { Mark } from "../sum/Mark";
 import styles from "./steps.module.css";
 import { zeroingSaid } from "./zeroingWords";
 

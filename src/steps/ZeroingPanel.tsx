@@ -5,8 +5,8 @@ import type { ZeroingDecision } from "../../shared/check/judgeZeroing";
 import { DECISION_CHOICES, type TryRefusal, tryRefusalText, type ZeroingTry } from "../../shared/messages";
 import type { HelpActs } from "../sum";
 import { HelpView, type Light } from "../sum/HelpView";
+import { Mark } from "../sum/Mark";
 import { DECISION_WORDS } from "./decisions";
-import { Mark } from "./Mark";
 import styles from "./steps.module.css";
 import { zeroingSaid } from "./zeroingWords";
 

@@ -1,18 +1,18 @@
 import { equationText } from "../../shared/check/equations/equationText";
 import type { LineTry, ToldLine } from "../../shared/messages";
 import { unreachable } from "../../shared/quantity";
-import type { StepMark } from "./Mark";
+import type { EntryMark } from "../sum/Mark";
 
 /** What is said of a line, with its mark. */
 export function lineSaid({ told, isOutdated }: Pick<LineTry, "told" | "isOutdated">): {
-  readonly mark: StepMark;
+  readonly mark: EntryMark;
   readonly text: string;
 } {
   if (isOutdated) return { mark: "outdated", text: "Written before the circuit was changed." };
   return { mark: markOf(told), text: textOf(told) };
 }
 
-function markOf(told: ToldLine): StepMark {
+function markOf(told: ToldLine): EntryMark {
   switch (told.outcome) {
     case "true":
       return "right";

@@ -1,5 +1,5 @@
 import type { ZeroingTry } from "../../shared/messages";
-import type { StepMark } from "./Mark";
+import type { EntryMark } from "../sum/Mark";
 
 /** What is asked of a circuit in which some sources are to act: `V1 alone is to act. What does each source become?` */
 export function zeroingQuestion(acting: ReadonlySet<string>): string {
@@ -13,7 +13,7 @@ function listed(names: readonly string[]): string {
 }
 
 /** What is said of the newest zeroing that was checked, with its mark. */
-export function zeroingSaid({ outcome, isOutdated }: ZeroingTry): { readonly mark: StepMark; readonly text: string } {
+export function zeroingSaid({ outcome, isOutdated }: ZeroingTry): { readonly mark: EntryMark; readonly text: string } {
   if (isOutdated) return { mark: "outdated", text: "Checked before the circuit was changed." };
   return outcome === "right" ? { mark: "right", text: "Right." } : { mark: "wrong", text: "Not right yet." };
 }

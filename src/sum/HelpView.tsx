@@ -40,7 +40,7 @@ export function HelpView({ help, acts, title, light, sketch }: Props) {
       </div>
       {rungs.some(({ parts, nodes }) => parts.length + nodes.length > 0) && sketch}
       {hasMore && acts && (
-        <button type="button" className={styles.more} onClick={acts.ask}>
+        <button type="button" className={styles.act} onClick={acts.ask}>
           {rungs.length === 0 ? "Ask for help" : "Ask for more help"}
         </button>
       )}
@@ -101,13 +101,13 @@ function Question({ question, answer }: QuestionProps) {
     // biome-ignore lint/a11y/useSemanticElements: a fieldset is for fields, and these are answers
     <div role="group" aria-labelledby={id} className={styles.question}>
       <p id={id}>Two ways lead to this value. Did you …</p>
-      <button type="button" data-answer onClick={() => answer(0)}>
+      <button type="button" className={styles.act} data-answer onClick={() => answer(0)}>
         {first}
       </button>
-      <button type="button" onClick={() => answer(1)}>
+      <button type="button" className={styles.act} onClick={() => answer(1)}>
         {second}
       </button>
-      <button type="button" onClick={() => answer("neither")}>
+      <button type="button" className={styles.act} onClick={() => answer("neither")}>
         neither of these
       </button>
     </div>

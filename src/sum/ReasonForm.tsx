@@ -17,6 +17,7 @@ export function ReasonForm({ give }: { readonly give: (text: string) => void }) 
       <label htmlFor={id}>In one line: why was it so?</label>
       <input
         id={id}
+        className={styles.line}
         value={text}
         maxLength={REASON_LENGTH}
         autoComplete="off"
@@ -24,7 +25,7 @@ export function ReasonForm({ give }: { readonly give: (text: string) => void }) 
         aria-describedby={`${id}-to`}
         onChange={(event) => setText(event.target.value)}
       />
-      <button type="submit" aria-disabled={text.trim() === ""}>
+      <button type="submit" className={styles.act} aria-disabled={text.trim() === ""}>
         Give the reason
       </button>
       <p id={`${id}-to`} className={styles.soft}>

@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import { judgementText } from "../../shared/check/judgementText";
 import { tryRefusalText } from "../../shared/messages";
 import type { LastTry } from "./cardTries";
+import { type EntryMark, Mark } from "./Mark";
 import type { OwnTry } from "./TryField";
 import styles from "./try.module.css";
 import { isTold, toldText } from "./tryWords";
@@ -40,16 +41,14 @@ export function LastLine({ last, hasCount }: { readonly last: LastTry; readonly 
 type TriedProps = {
   readonly who: string;
   readonly text: string;
-  readonly mark: keyof typeof MARKS;
+  readonly mark: EntryMark;
   readonly children: ReactNode;
 };
 
 function TriedLine({ who, text, mark, children }: TriedProps) {
   return (
-    <div className={styles.tried} data-mark={mark}>
-      <svg className={styles.mark} viewBox="0 0 16 16" aria-hidden="true" focusable="false">
-        <path d={MARKS[mark]} />
-      </svg>
+    <div className={styles.tried}>
+      <Mark mark={mark} />
       <p className={styles.text} title={text}>
         {who}: <b>{text}</b>
       </p>
@@ -57,12 +56,3 @@ function TriedLine({ who, text, mark, children }: TriedProps) {
     </div>
   );
 }
-
-/** A tick, a cross, an arrow, a pencil's dots, and a stroke that says neither: told apart by their shapes. */
-const MARKS = {
-  right: "M2.5 8.5 L6.5 12.5 L13.5 3.5",
-  wrong: "M3.5 3.5 L12.5 12.5 M12.5 3.5 L3.5 12.5",
-  follows: "M2.5 8 H13 M9 4 L13 8 L9 12",
-  entered: "M3 8 H3.1 M8 8 H8.1 M13 8 H13.1",
-  outdated: "M3 8 H13",
-};

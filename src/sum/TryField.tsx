@@ -1,9 +1,9 @@
 "use client";
 
 import { type FormEvent, useId, useState } from "react";
-import { ENTRY_LIMIT } from "../../shared/check/characters";
 import type { TryReply } from "../../shared/messages";
 import type { SumCard } from "./cards";
+import { EntryInput } from "./EntryInput";
 import { QuantityName } from "./QuantityName";
 import styles from "./try.module.css";
 
@@ -43,23 +43,17 @@ export function TryField({ card, name, hand, label, act, said, isFaulty, tell }:
       <label htmlFor={id} className={styles.name}>
         <QuantityName name={name} primes={card.primes} /> =
       </label>
-      <input
+      <EntryInput
         id={id}
+        className={styles.value}
         value={text}
         aria-label={label}
         aria-describedby={said}
         aria-invalid={isFaulty}
         placeholder="your value"
-        maxLength={ENTRY_LIMIT}
-        inputMode="text"
-        enterKeyHint="send"
-        autoComplete="off"
-        autoCapitalize="none"
-        autoCorrect="off"
-        spellCheck={false}
         onChange={(event) => setText(event.target.value)}
       />
-      <button type="submit" aria-label={act} aria-disabled={isWaiting}>
+      <button type="submit" className={styles.send} aria-label={act} aria-disabled={isWaiting}>
         Try
       </button>
     </form>

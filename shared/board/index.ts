@@ -54,4 +54,4 @@ export { placeVector, terminalPoints } from "./terminals";
 export { thinBoard, writeThinBoard } from "./thinBoard";
 export { titleOf } from "./title";
 export { partValueText, shownValue } from "./valueText";
-export { partOfWanted } from "./wanted";
+export { partOfWanted, WANTED_KINDS } from "./wanted";

@@ -25,6 +25,7 @@ import {
   turnField,
   WANTED_KEYS,
 } from "./readFields";
+import { WANTED_KINDS } from "./wanted";
 
 type Unnamed<T> = T extends unknown ? Omit<T, "name"> & { readonly asked: string | null } : never;
 /** A part before its name is settled against all others. */
@@ -77,19 +78,6 @@ export function readPart(fields: ReadFields, id: EntryId): UnnamedPart {
 function blockFields(fields: ReadFields): Pick<BlockPart, "shape" | "at" | "turn" | "flip"> {
   return { shape: "block", at: pointField(fields, "at"), turn: turnField(fields), flip: flagField(fields, "flip") };
 }
-
-const WANTED_KINDS: readonly BoardWanted["kind"][] = [
-  "current",
-  "voltage",
-  "power",
-  "resistance",
-  "impedance",
-  "open-circuit-voltage",
-  "short-circuit-current",
-  "thevenin",
-  "norton",
-  "maximum-power-load",
-];
 
 /** Reads a wanted quantity's fields; throws Malformed. */
 export function readWanted(fields: ReadFields, id: EntryId): BoardWanted {

@@ -1,6 +1,6 @@
 "use client";
 
-import type { Board, BoardWanted, Command, EntryId, WantedMark } from "../../shared/board";
+import { type Board, type BoardWanted, type Command, type EntryId, WANTED_KINDS } from "../../shared/board";
 import type { Tool } from "../board";
 import { turnedWanted } from "../slip";
 import { wantedPlace, wantedWords } from "../words";
@@ -17,19 +17,6 @@ type Props = {
   readonly setFocus: (entry: EntryId) => void;
 };
 
-const KINDS: readonly WantedMark["kind"][] = [
-  "current",
-  "voltage",
-  "power",
-  "resistance",
-  "impedance",
-  "open-circuit-voltage",
-  "short-circuit-current",
-  "thevenin",
-  "norton",
-  "maximum-power-load",
-];
-
 /** What is wanted of the circuit: the quantities that are marked on the drawing, and the ways to mark another. */
 export function AskSheet({ board, command, take, close, focus, setFocus }: Props) {
   return (
@@ -45,7 +32,7 @@ export function AskSheet({ board, command, take, close, focus, setFocus }: Props
       )}
       <p>Ask for another, then pick where it is on the drawing:</p>
       <ul className={styles.kinds}>
-        {KINDS.map((kind) => (
+        {WANTED_KINDS.map((kind) => (
           <li key={kind}>
             <button
               type="button"

@@ -2,7 +2,7 @@ import { boardFromFile } from "../shared/board";
 import { readCircuitFile } from "../shared/circuit";
 import { EXAMPLES } from "../shared/examples";
 import { type AccessChange, derivedInstructorKey, hashOfKey, instructorPath } from "./access";
-import { ENTRY, type HistoryStore, jsonBytes, type RoomDirectory } from "./history";
+import { ENTRY, type HistoryStore, jsonBytes, NOBODY, type RoomDirectory } from "./history";
 import { kindOf } from "./room/accessHistory";
 import { boardUpdate } from "./roomStart";
 
@@ -12,7 +12,7 @@ export const DEMO_ROOM = "demo";
 export async function seedDemoRoom(store: HistoryStore, now: () => number): Promise<void> {
   const { snapshot, entries } = await store.load(DEMO_ROOM);
   if (snapshot || entries.length > 0) return;
-  const entry = { room: DEMO_ROOM, time: now(), participant: "server" };
+  const entry = { room: DEMO_ROOM, time: now(), participant: NOBODY };
   const lines: AccessChange = { do: "showAllLines", shown: true };
   await store.append([
     { ...entry, sequence: 1, kind: ENTRY.update, bytes: demoBoard() },

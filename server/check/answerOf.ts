@@ -2,6 +2,7 @@ import { type RightValue, rightValue } from "../../shared/check";
 import { cardOf, TOTAL_CARD, type TryRefusal, tidyCard } from "../../shared/messages";
 import type { UnitSymbol } from "../../shared/quantity";
 import type { Report, Shown, WantedReport } from "../../shared/solve";
+import type { KeptTry } from "./keptTry";
 
 /** The answer on a card. `key` is the same for two answers that are the same; it tells the answer, and is sent to nobody. */
 export type CardAnswer =
@@ -18,6 +19,15 @@ export function answerOf(report: Report | null, wanted: string, card: string): C
   if (shown === undefined) return { ok: false, why: asked.total === null ? "noAnswer" : "unknownCard" };
   const unit = asked.unit as UnitSymbol;
   return { ok: true, right: rightValue(shown, unit), key: keyOf(shown, unit) };
+}
+
+/** Whether what was tried was judged by another answer than a report has; null is the report of a board without any. */
+export function isTryOutdated(
+  report: Report | null,
+  { wanted, card, answer }: Pick<KeptTry, "wanted" | "card" | "answer">,
+): boolean {
+  const now = answerOf(report, wanted, card);
+  return !now.ok || now.key !== answer;
 }
 
 function shownOn({ total, addends }: WantedReport, card: string): Shown | undefined {

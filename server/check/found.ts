@@ -1,6 +1,6 @@
 import { cardOf, TOTAL_CARD, tidyCard } from "../../shared/messages";
 import type { Report } from "../../shared/solve";
-import { answerOf } from "./answerOf";
+import { isTryOutdated } from "./answerOf";
 import type { KeptTry } from "./keptTry";
 
 type JudgedTry = Pick<KeptTry, "wanted" | "card" | "judgement" | "answer">;
@@ -10,11 +10,9 @@ type JudgedTry = Pick<KeptTry, "wanted" | "card" | "judgement" | "answer">;
  * nothing is, since its one total stands for several numbers.
  */
 export function foundIn(report: Report, tries: readonly JudgedTry[]): (wanted: string, card: string) => boolean {
-  const right = tries.filter(({ judgement, wanted, card, answer }) => {
-    if (judgement.outcome !== "right" || isCompound(report, wanted)) return false;
-    const now = answerOf(report, wanted, card);
-    return now.ok && now.key === answer;
-  });
+  const right = tries.filter(
+    (made) => made.judgement.outcome === "right" && !isCompound(report, made.wanted) && !isTryOutdated(report, made),
+  );
   return (wanted, card) => right.some((each) => each.wanted === wanted && each.card === tidyCard(card));
 }
 

@@ -1,8 +1,11 @@
+export { isTryOutdated } from "./answerOf";
 export type { Checked, Checker, CheckJob } from "./checker";
 export { CheckThread } from "./checkThread";
 export { countFound, foundIn } from "./found";
+export type { HelpGiven } from "./keptHelp";
 export { type KeptTry, readHelpEvent, readTry, triesFrom } from "./keptTry";
-export { readStep, stepsFrom } from "./steps/keptStep";
-export { toldOf } from "./steps/toldStep";
-export { toldJudgement } from "./toldTry";
+export { type KeptStep, readStep, readStepEvent, stepsFrom } from "./steps/keptStep";
+export { StepKeys } from "./steps/stepKeys";
+export { givenStepRungs, toldOf } from "./steps/toldStep";
+export { givenRungs, toldJudgement, toldRung } from "./toldTry";
 export { type DeskRoom, TryDesk } from "./tryDesk";

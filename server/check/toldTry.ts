@@ -1,6 +1,6 @@
 import { followsText } from "../../shared/check/mistakes";
 import { type PartId, unreachable } from "../../shared/circuit";
-import type { HelpReason, ToldJudgement, Try, TryHelp } from "../../shared/messages";
+import type { HelpReason, Rung, ToldJudgement, Try, TryHelp } from "../../shared/messages";
 import type { HelpGiven, KeptHelp } from "./keptHelp";
 import type { KeptTry } from "./keptTry";
 import { RUNGS, wordedQuestion, wordedRung } from "./rungs";
@@ -53,16 +53,23 @@ const OLDER = "This followed from the values before it. Other values have been t
 function toldHelp(help: KeptHelp, canAsk: boolean, to: Listener): TryHelp | null {
   const [first, second] = help.thinkable;
   if (first === undefined) return null;
-  const rungs = RUNGS.slice(0, help.given).map((rung) => {
-    const { text, parts, nodes } = wordedRung(first, rung);
-    return { text, parts, nodes };
-  });
   return {
-    rungs,
+    rungs: givenRungs(help),
     hasMore: canAsk && !help.isAsked && help.given < RUNGS.length,
     question: canAsk && help.isAsked && second !== undefined ? wordedQuestion(first, second) : null,
     reason: toldReason(help, to),
   };
+}
+
+/** The rungs that were given of the help with a value. */
+export function givenRungs({ thinkable, given }: KeptHelp): readonly Rung[] {
+  const [first] = thinkable;
+  return first === undefined ? [] : RUNGS.slice(0, given).map((rung) => toldRung(wordedRung(first, rung)));
+}
+
+/** A rung as it may be sent, without which one it is. */
+export function toldRung({ text, parts, nodes }: Rung): Rung {
+  return { text, parts, nodes };
 }
 
 /** What is told of the reason that is asked for behind the last rung. */

@@ -1,7 +1,7 @@
 import { unreachable } from "../../shared/circuit";
 import { isSameCard, type TriesMessage, type TryPlace, withTry } from "../../shared/messages";
 import { ENTRY, type EntryKind, type StoredRoom } from "../history";
-import { answerOf } from "./answerOf";
+import { isTryOutdated } from "./answerOf";
 import type { HelpEvent } from "./keptHelp";
 import { type KeptTry, triesFrom, withHelp } from "./keptTry";
 import { Ledger, type LedgerRoom } from "./ledger";
@@ -24,10 +24,8 @@ export class TryLedger extends Ledger<KeptTry, HelpEvent> {
   }
 
   /** Before the room has been solved since it was loaded, nobody knows of another answer. */
-  isOutdated({ wanted, card, answer }: KeptTry): boolean {
-    if (this.report === undefined) return false;
-    const now = answerOf(this.report, wanted, card);
-    return !now.ok || now.key !== answer;
+  isOutdated(kept: KeptTry): boolean {
+    return this.report !== undefined && isTryOutdated(this.report, kept);
   }
 
   protected after(made: KeptTry | HelpEvent): readonly KeptTry[] {

@@ -41,6 +41,9 @@ export const ENTRY = {
 } as const;
 export type EntryKind = (typeof ENTRY)[keyof typeof ENTRY];
 
+/** In the place of a participant's id: what nobody did. */
+export const NOBODY = "server";
+
 /** One event of a room's life. */
 export type HistoryEntry = {
   readonly room: string;
@@ -48,7 +51,7 @@ export type HistoryEntry = {
   readonly sequence: number;
   /** Milliseconds since 1970, by the server's clock. */
   readonly time: number;
-  /** Id of who did it; "server" for what nobody did. */
+  /** Id of who did it, or {@link NOBODY}. */
   readonly participant: string;
   readonly kind: string;
   readonly bytes: Uint8Array;

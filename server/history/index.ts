@@ -8,7 +8,7 @@ export type {
   StoredHead,
   StoredRoom,
 } from "./historyStore";
-export { ENTRY } from "./historyStore";
+export { ENTRY, NOBODY } from "./historyStore";
 export { MemoryDirectory } from "./memoryDirectory";
 export { MemoryHistory } from "./memoryHistory";
 export { PrismaDirectory } from "./prismaDirectory";

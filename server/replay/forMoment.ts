@@ -1,8 +1,8 @@
-import type { ReplayAnswers, ReplayManifest, ReplayWorkings } from "../../shared/replay";
+import type { Outdated, ReplayAnswers, ReplayManifest, ReplayWorkings } from "../../shared/replay";
 import { lastPlayed, timeOf } from "../../shared/replay";
 import type { Report } from "../../shared/solve";
 import { cutWorkings, hideAnswers, type RoomAccess, wholeWorkings } from "../access";
-import { foundIn } from "../check";
+import { foundIn, isTryOutdated, StepKeys } from "../check";
 import type { DerivedWorkings, SolvedAnswers } from "../solver";
 import type { RoomReplay } from "./roomReplay";
 import { shownAt, type Viewer } from "./viewer";
@@ -45,10 +45,24 @@ export function answersFor(
   solved: SolvedAnswers,
 ): ReplayAnswers {
   const { report } = solved;
-  if (!report || viewer.as === "instructor") return { at, answers: { ...solved, report: report && whole(report) } };
+  const outdated = outdatedAt(replay, at, report);
+  if (!report || viewer.as === "instructor") {
+    return { at, answers: { ...solved, report: report && whole(report) }, outdated };
+  }
   const { isShown } = showingOf(replay, at, now);
   const isFound = replay.isTry ? foundIn(report, replay.triesAt(at)) : () => false;
-  return { at, answers: { ...solved, report: hideAnswers(report, isShown, isFound) } };
+  return { at, answers: { ...solved, report: hideAnswers(report, isShown, isFound) }, outdated };
+}
+
+/** What of all that was tried before a moment was judged by another circuit than that of the moment. */
+function outdatedAt(replay: RoomReplay, at: number, report: Report | null): Outdated {
+  const keys = new StepKeys(report);
+  const tries = replay.triesAt(at).filter((made) => isTryOutdated(report, made));
+  const steps = replay.stepsAt(at).filter((made) => keys.isOutdated(made));
+  return {
+    tries: tries.map(({ wanted, card, count }) => ({ wanted, card, count })),
+    steps: steps.map(({ step, card, count }) => ({ step, card, count })),
+  };
 }
 
 /** The worked lines of a moment, in the same way. */

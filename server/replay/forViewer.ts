@@ -1,7 +1,19 @@
 import { explanationWords } from "../../shared/check/mistakes";
-import type { ReplayEntry, ReplaySettings } from "../../shared/replay";
+import type { Rung } from "../../shared/messages";
+import type { ReplayEntry, ReplayHelp, ReplaySettings } from "../../shared/replay";
 import type { RoomAccess } from "../access";
-import { readHelpEvent, readStep, readTry, toldJudgement, toldOf } from "../check";
+import {
+  givenRungs,
+  givenStepRungs,
+  type HelpGiven,
+  readHelpEvent,
+  readStep,
+  readStepEvent,
+  readTry,
+  toldJudgement,
+  toldOf,
+  toldRung,
+} from "../check";
 import { ENTRY, type HistoryEntry, jsonBytes } from "../history";
 import { OF_ACCESS, readChange } from "../room/accessHistory";
 import type { Persons } from "./persons";
@@ -25,9 +37,9 @@ export function forReplay(entry: HistoryEntry, access: RoomAccess, persons: Pers
 function bytesOf({ kind, bytes }: HistoryEntry, access: RoomAccess, persons: Persons, as: Viewer["as"]): Uint8Array {
   if (PLAIN.includes(kind)) return bytes;
   if (OF_ACCESS.includes(kind)) return settingBytes(bytes, access, persons);
-  if (kind === ENTRY.help) return saidBytes(bytes, "giveRung");
-  if (kind === ENTRY.reason) return as === "instructor" ? saidBytes(bytes, "giveReason") : NOTHING;
-  return kind === ENTRY.try ? tryBytes(bytes, as) : NOTHING;
+  if (kind === ENTRY.help) return rungBytes(bytes);
+  if (kind === ENTRY.reason) return as === "instructor" ? reasonBytes(bytes) : NOTHING;
+  return kind === ENTRY.try ? tryBytes(bytes, persons, as) : NOTHING;
 }
 
 function settingBytes(bytes: Uint8Array, access: RoomAccess, persons: Persons): Uint8Array {
@@ -40,42 +52,72 @@ function settingBytes(bytes: Uint8Array, access: RoomAccess, persons: Persons): 
 }
 
 /** What a replay is told of a room's access. */
-export function settingsOf({ drawing, answers, lines, isLocked, isEnded }: RoomAccess): ReplaySettings {
-  return { drawing, answers, lines, isLocked, isEnded };
+export function settingsOf({ drawing, answers, lines, trying, isLocked, isEnded }: RoomAccess): ReplaySettings {
+  return { drawing, answers, lines, trying, isLocked, isEnded };
 }
 
 /**
  * A try as everybody in the room was told it: without the answer's key, and without the mistakes that explain it, of which
  * instructors are told the likeliest.
  */
-function tryBytes(bytes: Uint8Array, as: Viewer["as"]): Uint8Array {
+function tryBytes(bytes: Uint8Array, persons: Persons, as: Viewer["as"]): Uint8Array {
   const made = readTry(bytes);
-  if (!made) return stepBytes(bytes);
+  if (!made) return stepBytes(bytes, persons, as);
   const { wanted, card, text, count, help } = made;
-  const [likeliest] = as === "instructor" ? (help?.thinkable ?? []) : [];
+  // At the right value the help with the one before may stand.
+  const isWrong = made.judgement.outcome === "wrong";
+  const [likeliest] = as === "instructor" && isWrong ? (help?.thinkable ?? []) : [];
   const mistake = likeliest && { mistake: explanationWords(likeliest).deed };
-  return jsonBytes({ wanted, card, text, count, judgement: toldJudgement(made), ...mistake });
+  const given = help && helpOf(givenRungs(help), help, persons, as);
+  return jsonBytes({ wanted, card, text, count, judgement: toldJudgement(made), ...mistake, ...given });
 }
 
-/**
- * What was said about a try: a rung of help in the words in which everybody was given it, without the mistake that it is
- * about, or why it was so, in the line of whoever made the try.
- */
-function saidBytes(bytes: Uint8Array, did: "giveRung" | "giveReason"): Uint8Array {
-  const event = readHelpEvent(bytes);
-  if (event?.did !== did) return NOTHING;
-  const { wanted, card, count, text } = event;
-  return jsonBytes({ wanted, card, count, text });
+/** The help that had been given when something was tried, as everybody was told it; nothing where none had. */
+function helpOf(
+  rungs: readonly Rung[],
+  { reason }: HelpGiven,
+  persons: Persons,
+  as: Viewer["as"],
+): { readonly help?: ReplayHelp } {
+  const told =
+    reason && as === "instructor" ? { participant: persons.number(reason.participant), text: reason.text } : null;
+  return rungs.length === 0 && told === null ? {} : { help: { rungs, reason: told } };
+}
+
+/** A rung of help in the words in which everybody was given it, without the mistake that it is about. */
+function rungBytes(bytes: Uint8Array): Uint8Array {
+  const ofTry = readHelpEvent(bytes);
+  if (ofTry?.did === "giveRung") {
+    const { wanted, card, count } = ofTry;
+    return jsonBytes({ wanted, card, count, ...toldRung(ofTry) });
+  }
+  const ofStep = readStepEvent(bytes);
+  if (ofStep?.did !== "giveStepRung") return NOTHING;
+  const { step, card, count } = ofStep;
+  return jsonBytes({ step, card, count, ...toldRung(ofStep) });
+}
+
+/** Why it was so, in the line of whoever made the try or the step. */
+function reasonBytes(bytes: Uint8Array): Uint8Array {
+  const ofTry = readHelpEvent(bytes);
+  if (ofTry?.did === "giveReason") {
+    const { wanted, card, count, text } = ofTry;
+    return jsonBytes({ wanted, card, count, text });
+  }
+  const ofStep = readStepEvent(bytes);
+  if (ofStep?.did !== "giveStepReason") return NOTHING;
+  const { step, card, count, text } = ofStep;
+  return jsonBytes({ step, card, count, text });
 }
 
 /** A zeroing or a line as everybody was told it. */
-function stepBytes(bytes: Uint8Array): Uint8Array {
+function stepBytes(bytes: Uint8Array, persons: Persons, as: Viewer["as"]): Uint8Array {
   const made = readStep(bytes);
   if (!made) return NOTHING;
-  const { step, card, count } = made;
+  const { step, card, count, help } = made;
   const what =
     made.step === "zeroing"
       ? { decisions: made.decisions, outcome: made.judgement.outcome }
       : { text: made.text, told: toldOf(made) };
-  return jsonBytes({ step, card, count, ...what });
+  return jsonBytes({ step, card, count, ...what, ...(help && helpOf(givenStepRungs(help), help, persons, as)) });
 }

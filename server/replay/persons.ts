@@ -1,9 +1,7 @@
 import type { Role } from "../../shared/messages";
 import type { ReplayPerson } from "../../shared/replay";
 import { findMember, type RoomAccess } from "../access";
-
-/** Who did what nobody did. */
-const SERVER = "server";
+import { NOBODY } from "../history";
 
 /**
  * Numbers a room's participants for its replay, in the order in which the history first speaks of them; 0 is nobody. A
@@ -14,7 +12,7 @@ export class Persons {
 
   /** The number of a participant, a new one where the history has not spoken of them before. */
   number(participant: string): number {
-    if (participant === SERVER) return 0;
+    if (participant === NOBODY) return 0;
     const known = this.#numbers.get(participant);
     if (known !== undefined) return known;
     const number = this.#numbers.size + 1;
@@ -29,7 +27,7 @@ export class Persons {
 
   /** Everybody's ids by their numbers, that of what nobody did first. */
   ids(): readonly string[] {
-    return [SERVER, ...this.#numbers.keys()];
+    return [NOBODY, ...this.#numbers.keys()];
   }
 
   /** What those are called who asked not to be kept by name, by their ids. */

@@ -1,4 +1,4 @@
-import { withTry } from "../../shared/messages";
+import { withStep, withTry } from "../../shared/messages";
 import { countWhile } from "../../shared/quantity";
 import {
   afterEvent,
@@ -13,7 +13,7 @@ import {
   timelineOf,
 } from "../../shared/replay";
 import { changed, OPEN_ACCESS, type RoomAccess, TRY_ACCESS } from "../access";
-import { type KeptTry, readTry } from "../check";
+import { type KeptStep, type KeptTry, readStep, readTry } from "../check";
 import { ENTRY, type HistoryEntry, type HistoryStore } from "../history";
 import { OF_ACCESS, readChange } from "../room/accessHistory";
 import { forReplay, settingsOf } from "./forViewer";
@@ -44,6 +44,8 @@ export class RoomReplay {
   readonly #moments: At<Moment>[];
   /** The newest tries after each. */
   readonly #tries: At<readonly KeptTry[]>[] = [{ sequence: 0, value: [] }];
+  /** The newest zeroings and the lines. */
+  readonly #steps: At<readonly KeptStep[]>[] = [{ sequence: 0, value: [] }];
   readonly #chapters = new ChapterFinder();
   /** Sequence at which the first came who doesn't instruct; beyond all where none has. */
   #audience = Number.POSITIVE_INFINITY;
@@ -116,6 +118,11 @@ export class RoomReplay {
     return lastAt(this.#tries, sequence);
   }
 
+  /** The newest zeroing of each card, and the lines, in the same way. */
+  stepsAt(sequence: number): readonly KeptStep[] {
+    return lastAt(this.#steps, sequence);
+  }
+
   /** Sequence of the last change of the board at a moment, 0 before the first. */
   revisionAt(sequence: number): number {
     let at = Math.min(sequence, this.length);
@@ -174,6 +181,8 @@ export class RoomReplay {
     }
     const made = entry.kind === ENTRY.try ? readTry(entry.bytes) : null;
     if (made) this.#tries.push({ sequence, value: withTry(this.triesAt(sequence), made) });
+    const step = entry.kind === ENTRY.try && !made ? readStep(entry.bytes) : null;
+    if (step) this.#steps.push({ sequence, value: withStep(this.stepsAt(sequence), step) });
     // Moments and chapters are the same for all viewers.
     const event = readEvent(forReplay(entry, this.access, this.persons, "member"));
     const before = (this.#moments.at(-1) as At<Moment>).value;

@@ -3,7 +3,7 @@ import type { RequestRefusal, RoomAction, TryAction, TryProgress } from "../../s
 import type { Report } from "../../shared/solve";
 import { type AccessChange, type Decision, drawingRefusal, findMember, isAboutClass } from "../access";
 import { countFound, type KeptTry } from "../check";
-import { ENTRY, type EntryKind, jsonBytes, type StoredRoom } from "../history";
+import { ENTRY, type EntryKind, jsonBytes, NOBODY, type StoredRoom } from "../history";
 import type { RateLimits } from "../rateLimit";
 import type { People } from "./people";
 import { ProgressNote } from "./progressNote";
@@ -64,6 +64,7 @@ export class OwnTry {
   catchUp(): void {
     const { people, judgeEntered } = this.#host;
     for (const { id } of people.own.members) this.noteMember(id);
+    this.#noteTrying();
     if (people.access.trying.judging === "atOnce") judgeEntered(this.#tried.owner);
   }
 
@@ -77,6 +78,7 @@ export class OwnTry {
     if (this.#host.revision() > 0) return;
     // It is so from the start; said in the history as well, so that this tells by itself what was hidden.
     this.#host.change(this.#tried.owner, { do: "setAnswers", shown: false });
+    this.#noteTrying();
     this.#takeBoard();
   }
 
@@ -110,6 +112,17 @@ export class OwnTry {
     }
   }
 
+  /** Has the history know what the room asks of those who try, which its replay shows. */
+  #noteTrying(): void {
+    const { people, record } = this.#host;
+    const { trying } = people.access;
+    if (JSON.stringify(trying) === JSON.stringify(people.own.trying)) return;
+    const change: AccessChange = { do: "setTrying", trying };
+    // It counts already, and whoever is here is told of it as the room is.
+    people.change(change);
+    record(ENTRY.settings, NOBODY, jsonBytes(change));
+  }
+
   /** Something was drawn or entered. */
   changed(): void {
     this.#note.changed(this.#host.now());
@@ -138,6 +151,7 @@ export class OwnTry {
       if (people.peersOf(about).length > 0) sendAway(about);
       else if (about !== this.#tried.owner) return;
     }
+    if (!isStored && change.do === "setTrying") this.#noteTrying();
     if (isStored) tellOf(change);
     else if (change.do === "setTrying" && change.trying.judging === "atOnce") judgeEntered(this.#tried.owner);
     else if (about !== null && findMember(people.own, about)) this.noteMember(about);

@@ -1,13 +1,10 @@
 import type { Report } from "../../shared/solve";
-import { ENTRY, type EntryKind, jsonBytes } from "../history";
+import { ENTRY, type EntryKind, jsonBytes, NOBODY } from "../history";
 import type { SolvedAnswers, Solver } from "../solver";
 import type { BoardAtTurn } from "../solver/solver";
 import type { Broadcast } from "./broadcast";
 import { Derivations } from "./derivations";
 import type { People } from "./people";
-
-/** The participant of what nobody did. */
-const NOBODY = "server";
 
 /** A room, as far as its answers depend on it. */
 export type SolvedRoom = {

@@ -46,6 +46,8 @@ export {
   DECISION_CHOICES,
   DECISION_LIMIT,
   type Decisions,
+  isMeantStep,
+  isOfCard,
   isStepAction,
   type LineTry,
   type MeantStep,
@@ -57,6 +59,7 @@ export {
   type TryLine,
   type TryZeroing,
   type UnreadLine,
+  withStep,
   type ZeroingTry,
 } from "./steps";
 export {

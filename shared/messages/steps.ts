@@ -1,5 +1,6 @@
 import type { EquationDiagnosis, EquationJudgement } from "../check/equations/equationJudgement";
 import type { ZeroingDecision } from "../check/judgeZeroing";
+import { tidyCard } from "./roomState";
 import type { TryHelp } from "./tryHelp";
 
 /** What is checked on the way to a card's value: what its sources become, or a line that somebody writes of its circuit. */
@@ -13,6 +14,37 @@ export type Decisions = Readonly<Record<string, ZeroingDecision>>;
 
 /** A step that somebody means: the newest zeroing of a card by how many there were, a line by its number at the card. */
 export type MeantStep = { readonly step: StepKind; readonly card: string; readonly count: number };
+
+export function isOfCard(each: { readonly card: string }, card: string): boolean {
+  return tidyCard(each.card) === tidyCard(card);
+}
+
+/** Whether a step is the one that is meant. */
+export function isMeantStep(each: MeantStep, meant: MeantStep): boolean {
+  return each.step === meant.step && each.count === meant.count && isOfCard(each, meant.card);
+}
+
+/** Lines that are kept of one card, and of a room. */
+const LINES_OF_CARD = 20;
+const LINES = 200;
+/** Cards of which the newest zeroing is kept. */
+const ZEROINGS = 100;
+
+/** The steps with a new one: a zeroing in the place of its card's last, a line behind the others, or in its own place. */
+export function withStep<T extends MeantStep>(steps: readonly T[], made: T): readonly T[] {
+  const isReplaced = (each: T) =>
+    made.step === "zeroing" ? each.step === "zeroing" && isOfCard(each, made.card) : isMeantStep(each, made);
+  const place = steps.findIndex(isReplaced);
+  if (made.step === "line" && place >= 0) return steps.map((each, i) => (i === place ? made : each));
+  const all = [...steps.filter((each) => !isReplaced(each)), made];
+  const own = all.filter((each) => each.step === "line" && isOfCard(each, made.card));
+  const gone = new Set<T>([
+    ...own.slice(0, -LINES_OF_CARD),
+    ...all.filter(({ step }) => step === "line").slice(0, -LINES),
+    ...all.filter(({ step }) => step === "zeroing").slice(0, -ZEROINGS),
+  ]);
+  return all.filter((each) => !gone.has(each));
+}
 
 export type TryZeroing = { readonly do: "tryZeroing"; readonly card: string; readonly decisions: Decisions };
 export type TryLine = { readonly do: "tryLine"; readonly card: string; readonly text: string };

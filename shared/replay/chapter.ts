@@ -67,7 +67,9 @@ export class ChapterFinder {
       case "step":
       case "update":
       case "help":
+      case "stepHelp":
       case "reason":
+      case "stepReason":
       case "join":
       case "leave":
       case "call":

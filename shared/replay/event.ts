@@ -1,11 +1,11 @@
-import type { LineCount, LineTry, MeantTry, RoomState, RoomView, Try, ZeroingTry } from "../messages";
+import type { LineCount, LineTry, MeantStep, MeantTry, RoomState, RoomView, Rung, Try, ZeroingTry } from "../messages";
 import { type ChapterEdit, readChapterEdit } from "./chapterEdit";
 import type { ReplayEntry } from "./chunk";
 import { boolean, number, record, text, texts } from "./fields";
 import { type PointerSample, readTrack } from "./pointerTrack";
 
 /** What a room allows and shows at a moment. */
-export type ReplaySettings = Pick<RoomState, "drawing" | "answers" | "lines" | "isLocked" | "isEnded">;
+export type ReplaySettings = Pick<RoomState, "drawing" | "answers" | "lines" | "trying" | "isLocked" | "isEnded">;
 
 /** What an instructor, or somebody who came in, changed of it; fields that a change of that kind does not have are null. */
 export type SettingChange = {
@@ -20,16 +20,27 @@ export type SettingChange = {
   readonly reveals: readonly string[];
 };
 
+/** The help with what somebody tried, as far as it was asked for. */
+export type ReplayHelp = {
+  readonly rungs: readonly Rung[];
+  /** Why it was so, in one line; null before it was given, and held back from those who don't instruct. */
+  readonly reason: { readonly participant: number; readonly text: string } | null;
+};
+
 /** A try as a replay has it: whose it is says the event. */
 export type ReplayTry = Pick<Try, "wanted" | "card" | "text" | "judgement" | "count"> & {
   /** What probably led to a wrong value, as "leave V1 on"; null where nothing is known to, and for those who don't instruct. */
   readonly mistake: string | null;
+  /** What had been given of it when the value was tried: it stands where the same mistake is made again. */
+  readonly help: ReplayHelp | null;
 };
 
 /** A zeroing or a line as a replay has it. */
 export type ReplayStep =
-  | ({ readonly step: "zeroing" } & Pick<ZeroingTry, "card" | "count" | "decisions" | "outcome">)
-  | ({ readonly step: "line" } & Pick<LineTry, "card" | "count" | "text" | "told">);
+  | ({ readonly step: "zeroing" } & Pick<ZeroingTry, "card" | "count" | "decisions" | "outcome"> & WithHelp)
+  | ({ readonly step: "line" } & Pick<LineTry, "card" | "count" | "text" | "told"> & WithHelp);
+
+type WithHelp = Pick<ReplayTry, "help">;
 
 /** One thing that happened in a room. */
 export type ReplayEvent = {
@@ -43,9 +54,12 @@ export type ReplayEvent = {
   | { readonly kind: "try"; readonly made: ReplayTry }
   | { readonly kind: "step"; readonly made: ReplayStep }
   /** A rung of help that was asked for with a wrong try, in its words. */
-  | ({ readonly kind: "help"; readonly text: string } & MeantTry)
+  | ({ readonly kind: "help" } & Rung & MeantTry)
+  /** The same with a step. */
+  | ({ readonly kind: "stepHelp" } & Rung & MeantStep)
   /** Why it was so, in one line; held back from those who don't instruct. */
   | ({ readonly kind: "reason"; readonly text: string } & MeantTry)
+  | ({ readonly kind: "stepReason"; readonly text: string } & MeantStep)
   | { readonly kind: "join" }
   | { readonly kind: "leave" }
   | { readonly kind: "call"; readonly view: RoomView }
@@ -99,7 +113,7 @@ function readJsonKind(kind: string, fields: Readonly<Record<string, unknown>> | 
     }
     case "help":
     case "reason":
-      return readOfTry(kind, fields);
+      return "step" in fields ? readOfStep(kind, fields) : readOfTry(kind, fields);
     case "solved":
       return { kind, wanted: texts(fields.wanted) };
     case "chapter": {
@@ -140,7 +154,8 @@ function readTry(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> |
   const outcome = text(judgement?.outcome);
   if (wanted === null || card === null || entered === null || outcome === null) return null;
   const count = number(fields.count) ?? 1;
-  const made = { wanted, card, text: entered, judgement, count, mistake: text(fields.mistake) };
+  const [mistake, help] = [text(fields.mistake), readHelp(fields.help)];
+  const made = { wanted, card, text: entered, judgement, count, mistake, help };
   return { kind: "try", made: made as ReplayTry };
 }
 
@@ -153,12 +168,13 @@ function readStep(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> 
     text(fields.text),
     record(fields.told),
   ];
+  const help = readHelp(fields.help);
   // The server writes what is said of them whole, as everybody in the room was told it.
   if (fields.step === "zeroing" && decisions && outcome !== null) {
-    return { kind: "step", made: { step: "zeroing", card, count, decisions, outcome } as ReplayStep };
+    return { kind: "step", made: { step: "zeroing", card, count, help, decisions, outcome } as ReplayStep };
   }
   if (fields.step === "line" && line !== null && text(told?.outcome) !== null) {
-    return { kind: "step", made: { step: "line", card, count, text: line, told } as ReplayStep };
+    return { kind: "step", made: { step: "line", card, count, help, text: line, told } as ReplayStep };
   }
   return null;
 }
@@ -172,7 +188,39 @@ function readOfTry(kind: "help" | "reason", fields: Readonly<Record<string, unkn
     number(fields.count),
   ];
   if (wanted === null || card === null || words === null || count === null) return null;
-  return { kind, wanted, card, count, text: words };
+  const about = { wanted, card, count };
+  return kind === "help" ? { kind, ...about, ...rungOf(words, fields) } : { kind, ...about, text: words };
+}
+
+/** The same about a step. */
+function readOfStep(kind: "help" | "reason", fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
+  const [step, card, words, count] = [text(fields.step), text(fields.card), text(fields.text), number(fields.count)];
+  if (step !== "zeroing" && step !== "line") return null;
+  if (card === null || words === null || count === null) return null;
+  const about = { step, card, count } as const;
+  return kind === "help"
+    ? { kind: "stepHelp", ...about, ...rungOf(words, fields) }
+    : { kind: "stepReason", ...about, text: words };
+}
+
+function rungOf(words: string, { parts, nodes }: Readonly<Record<string, unknown>>): Rung {
+  return { text: words, parts: texts(parts), nodes: texts(nodes) };
+}
+
+function readHelp(value: unknown): ReplayHelp | null {
+  const help = record(value);
+  if (!help) return null;
+  const rungs = Array.isArray(help.rungs) ? help.rungs : [];
+  const reason = record(help.reason);
+  const [participant, why] = [number(reason?.participant), text(reason?.text)];
+  return {
+    rungs: rungs.flatMap((each: unknown) => {
+      const fields = record(each);
+      const words = text(fields?.text);
+      return fields && words !== null ? rungOf(words, fields) : [];
+    }),
+    reason: participant === null || why === null ? null : { participant, text: why },
+  };
 }
 
 function readCall(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {

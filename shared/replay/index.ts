@@ -5,6 +5,7 @@ export { type Checkpoint, readCheckpoint, writeCheckpoint } from "./checkpoint";
 export { type Chunk, type ReplayEntry, readChunk, writeChunk } from "./chunk";
 export {
   type ReplayEvent,
+  type ReplayHelp,
   type ReplaySettings,
   type ReplayStep,
   type ReplayTry,
@@ -18,6 +19,7 @@ export type {
   GoOn,
   LinkMade,
   MakeLink,
+  Outdated,
   ReplayAnswers,
   ReplayLink,
   ReplayManifest,
@@ -27,7 +29,7 @@ export type {
   Retention,
 } from "./manifest";
 export { LINK_HEADER } from "./manifest";
-export { afterEvent, BEGINNING, type Look, type MadeTry, type Moment } from "./moment";
+export { afterEvent, BEGINNING, type Look, type MadeStep, type MadeTry, type Moment } from "./moment";
 export { type PointerSample, readTrack, SAMPLE_INTERVAL, spotAt, TRACK_SPAN, writeTrack } from "./pointerTrack";
 export { type Finding, type Query, SearchIndex } from "./searchIndex";
 export {

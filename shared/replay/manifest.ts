@@ -1,4 +1,4 @@
-import type { Answers, Role, Workings } from "../messages";
+import type { Answers, MeantStep, MeantTry, Role, Workings } from "../messages";
 import type { Chapter } from "./chapter";
 
 /** What `GET /api/rooms/<room>/replay` gives: what a replay's page needs before it shows anything. */
@@ -39,7 +39,10 @@ export type ReplayViewer = {
 };
 
 /** `GET …/replay/answers?at=<sequence>`. `revision` of the answers is the board's last change at that moment. */
-export type ReplayAnswers = { readonly at: number; readonly answers: Answers };
+export type ReplayAnswers = { readonly at: number; readonly answers: Answers; readonly outdated: Outdated };
+
+/** What had been tried and was judged by another circuit than the one of a moment. */
+export type Outdated = { readonly tries: readonly MeantTry[]; readonly steps: readonly MeantStep[] };
 
 /** `GET …/replay/workings?at=<sequence>`. */
 export type ReplayWorkings = { readonly at: number; readonly workings: Workings };

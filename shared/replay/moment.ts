@@ -1,7 +1,6 @@
-import type { RoomView } from "../messages";
-import { withTry } from "../messages";
+import { isMeantStep, isSameCard, type RoomView, type Rung, USUAL_TRYING, withStep, withTry } from "../messages";
 import { unreachable } from "../quantity";
-import type { ReplayEvent, ReplaySettings, ReplayTry } from "./event";
+import type { ReplayEvent, ReplayHelp, ReplaySettings, ReplayStep, ReplayTry } from "./event";
 
 /** A room at a moment, besides its board: right after entry `sequence`. Plain JSON. */
 export type Moment = {
@@ -15,12 +14,15 @@ export type Moment = {
   readonly looks: readonly Look[];
   /** The newest try of each card. */
   readonly tries: readonly MadeTry[];
+  /** The newest zeroing of each card, and the lines. */
+  readonly steps: readonly MadeStep[];
   /** The last "come to me"; null before the first. */
   readonly call: { readonly participant: number; readonly sequence: number; readonly view: RoomView } | null;
 };
 
 export type Look = { readonly participant: number; readonly card: string; readonly wanted: string | null };
 export type MadeTry = ReplayTry & { readonly participant: number; readonly time: number };
+export type MadeStep = ReplayStep & { readonly participant: number; readonly time: number };
 
 /** A room to which nothing has happened. */
 export const BEGINNING: Moment = {
@@ -30,12 +32,14 @@ export const BEGINNING: Moment = {
     drawing: "everyone",
     answers: { shown: true, except: [] },
     lines: { shown: false, except: [] },
+    trying: USUAL_TRYING,
     isLocked: false,
     isEnded: false,
   },
   here: [],
   looks: [],
   tries: [],
+  steps: [],
   call: null,
 };
 
@@ -48,6 +52,24 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
       return { ...moment, settings: event.settings };
     case "try":
       return { ...moment, tries: withTry(before.tries, { ...event.made, participant, time }) };
+    case "step":
+      return { ...moment, steps: withStep(before.steps, { ...event.made, participant, time }) };
+    case "help":
+    case "reason":
+      return {
+        ...moment,
+        tries: before.tries.map((each) =>
+          isSameCard(each, event) && each.count === event.count ? { ...each, help: helpAfter(each.help, event) } : each,
+        ),
+      };
+    case "stepHelp":
+    case "stepReason":
+      return {
+        ...moment,
+        steps: before.steps.map((each) =>
+          isMeantStep(each, event) ? { ...each, help: helpAfter(each.help, event) } : each,
+        ),
+      };
     case "join":
       return { ...moment, here: [...without(before.here, participant), participant] };
     case "leave":
@@ -63,9 +85,6 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
     case "call":
       return { ...moment, call: { participant, sequence, view: event.view } };
     case "update":
-    case "help":
-    case "reason":
-    case "step":
     case "pointers":
     case "solved":
     case "chapter":
@@ -74,6 +93,20 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
     default:
       return unreachable(event);
   }
+}
+
+const NO_HELP: ReplayHelp = { rungs: [], reason: null };
+
+/** The help with something, with one more rung, or with why it was so. */
+function helpAfter(
+  before: ReplayHelp | null,
+  event: { readonly kind: string; readonly participant: number; readonly text: string } & Partial<Rung>,
+): ReplayHelp {
+  const { rungs, reason } = before ?? NO_HELP;
+  const { participant, text, parts, nodes } = event;
+  return parts && nodes
+    ? { rungs: [...rungs, { text, parts, nodes }], reason }
+    : { rungs, reason: { participant, text } };
 }
 
 function without(numbers: readonly number[], number: number): readonly number[] {

@@ -53,7 +53,7 @@ function JoinedRoom({ room, tried, connection, lookAgain }: JoinedProps) {
   const together = useTogether({ state, connection, view, tools, newId, settings });
   const { openSources } = together;
   const tries = useTries(state, connection, view);
-  const steps = useSteps(state, connection, view, zeroing);
+  const steps = useSteps(state, connection, view, zeroing, state.room?.you.id ?? null);
   const working = useWorking({ state, connection, view, settings, newId, openSources, triesOf: tries.triesOf, steps });
   const chooseOnBoard = (entry: EntryId) => {
     setShows((now) => ({ ...now, redrawn: false }));

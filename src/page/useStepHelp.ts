@@ -13,7 +13,10 @@ const NOTHING: Asked = { step: "", isAwaited: false, refusal: null };
 export type StepHelp = (meant: MeantStep, help: TryHelp | null) => HelpActs | null;
 
 /** What this page's person may do about the help with a step; null for those who only look. */
-export function useStepHelp({ room }: Pick<RoomState, "room">, connection: RoomConnection): StepHelp {
+export function useStepHelp(
+  { room }: Pick<RoomState, "room">,
+  connection: Pick<RoomConnection, "askAboutTry">,
+): StepHelp {
   const [asked, setAsked] = useState(NOTHING);
   const arrived = useCallback(() => setAsked((now) => ({ ...now, isAwaited: false })), []);
   return (meant, help) => {

@@ -23,17 +23,19 @@ type Light = Pick<LitStore, "light">;
 /** What is checked on the way to the open card's value, on the page of a room. */
 export type Steps = {
   /** On the drawing. */
-  readonly overlay: (place: PanePlace) => ReactNode;
+  readonly overlay: (place: Pick<PanePlace, "viewport" | "size">) => ReactNode;
   /** Beside the working: above the field for the value, and beneath it. */
   readonly zeroing: (light: Light, sketch: ReactNode) => ReactNode;
   readonly lines: (light: Light, sketch: ReactNode) => ReactNode;
 };
 
+/** `you` is the id of this page's person, null for somebody who is in no room. */
 export function useSteps(
-  state: RoomState,
-  connection: RoomConnection,
+  state: Pick<RoomState, "room" | "circuit"> & { readonly steps: Pick<RoomState["steps"], "lines"> },
+  connection: Pick<RoomConnection, "askAboutTry">,
   view: ReturnType<typeof useRoomView>,
   zeroing: Zeroing,
+  you: string | null,
 ): Steps {
   const helpOf = useStepHelp(state, connection);
   const { card, figure } = view;
@@ -43,11 +45,11 @@ export function useSteps(
   const { acts } = zeroing;
   const nameOf = (made: LineTry | ZeroingTry) =>
     room?.participants.find(({ id }) => id === made.participant)?.name ?? made.name;
-  const isYou = (made: LineTry | ZeroingTry) => made.participant === room?.you.id;
+  const isYou = (made: LineTry | ZeroingTry) => made.participant === you;
   const checked = becomes && last ? isSame(becomes, last) : false;
   const zeroingHelp = card && last ? helpOf({ step: "zeroing", card: last.card, count: last.count }, last.help) : null;
 
-  const overlay = (place: PanePlace): ReactNode => {
+  const overlay: Steps["overlay"] = (place) => {
     if (!card || !becomes) return null;
     const sources = [...becomes].flatMap(([name, decision]): PlacedSource[] => {
       const entry = circuit.entryOf.get(name);
@@ -77,7 +79,7 @@ export function useSteps(
   const zeroingPanel = ({ light }: Light, sketch: ReactNode): ReactNode => {
     // Where nothing is asked any more, what was checked stays to be read.
     if (!card?.acting || (!becomes && last?.outcome !== "right")) return null;
-    if (!becomes && room?.trying.zeroing !== "asked") return null;
+    if (!becomes && !zeroing.isAsked) return null;
     return (
       <ZeroingPlace
         key={`zeroing ${card.key}`}

@@ -17,6 +17,8 @@ type Card = Pick<SumCard, "key" | "acting">;
 
 /** The zeroing of the addends' circuits, where the room asks for it. */
 export type Zeroing = {
+  /** Whether the room asks for it. */
+  readonly isAsked: boolean;
   /** What the sources become on the drawing of a card, while that is still to be decided; null where it is drawn. */
   readonly becomesOn: (card: Card) => Becomes | null;
   /** The newest that was checked for a card. */
@@ -32,20 +34,21 @@ export type ZeroingActs = {
   readonly check: (card: Card) => void;
 };
 
-/** Decisions are this page's own until they are checked; the newest that was checked is what everybody goes on from. */
-export function useZeroing(state: RoomState, connection: RoomConnection): Zeroing {
-  const { circuit, steps, room } = state;
-  const [own, setOwn] = useState<ReadonlyMap<string, Own>>(new Map());
-  const [refusal, setRefusal] = useState<TryRefusal | null>(null);
-  const isAsked = room?.trying.zeroing === "asked";
-  const { zeroings } = steps;
+const NOTHING_OWN: ReadonlyMap<string, Own> = new Map();
+
+/** What the sources of each card's circuit become while that is still to be decided, as it was checked last, or by `own`. */
+export function useBecomes(
+  { circuit }: RoomState["circuit"],
+  zeroings: readonly ZeroingTry[],
+  isAsked: boolean,
+  own = NOTHING_OWN,
+): Pick<Zeroing, "isAsked" | "becomesOn" | "lastOf"> {
   const lastOf = useMemo(
     () => (card: Card) => zeroings.find((each) => each.card === tidyCard(card.key)) ?? null,
     [zeroings],
   );
   const sources = useMemo(
-    () =>
-      circuit.circuit.parts.filter((part) => isIndependentSource(part) || isDependentSource(part)).map(({ id }) => id),
+    () => circuit.parts.filter((part) => isIndependentSource(part) || isDependentSource(part)).map(({ id }) => id),
     [circuit],
   );
   const becomesOn = useMemo(() => {
@@ -58,6 +61,16 @@ export function useZeroing(state: RoomState, connection: RoomConnection): Zeroin
       return becomes;
     };
   }, [isAsked, lastOf, sources, own]);
+  return { isAsked, becomesOn, lastOf };
+}
+
+/** Decisions are this page's own until they are checked; the newest that was checked is what everybody goes on from. */
+export function useZeroing(state: RoomState, connection: RoomConnection): Zeroing {
+  const { circuit, steps, room } = state;
+  const [own, setOwn] = useState(NOTHING_OWN);
+  const [refusal, setRefusal] = useState<TryRefusal | null>(null);
+  const asked = useBecomes(circuit, steps.zeroings, room?.trying.zeroing === "asked", own);
+  const { becomesOn, lastOf } = asked;
   const mayTry = room !== null && room.you.role !== "observer" && !room.isEnded;
   const acts: ZeroingActs = {
     decide: (card, source, decision) => {
@@ -72,7 +85,7 @@ export function useZeroing(state: RoomState, connection: RoomConnection): Zeroin
       setRefusal(reply.outcome === "refused" ? reply.why : null);
     },
   };
-  return { becomesOn, lastOf, acts: mayTry ? acts : null, refusal };
+  return { ...asked, acts: mayTry ? acts : null, refusal };
 }
 
 function becomesOf(sources: readonly PartId[], own: Own | undefined, last: ZeroingTry | null): Becomes {

@@ -1,7 +1,7 @@
 "use client";
 
 import { type ReactNode, useEffect, useMemo, useState } from "react";
-import type { Answers } from "../../shared/messages";
+import type { ReplayAnswers } from "../../shared/replay";
 import { captionText } from "../page/texts";
 import type { PaperSettings } from "../settings";
 import { changesText } from "../words/changes";
@@ -11,6 +11,7 @@ import styles from "./replay.module.css";
 import type { ReplayApi } from "./replayApi";
 import { StillBoard } from "./StillBoard";
 import type { ShownRoom } from "./sessionLog";
+import type { Names } from "./triedThen";
 import { useScene } from "./useScene";
 
 /** A moment that is held while another one is looked at, with the card that was open then. */
@@ -26,16 +27,15 @@ type Props = {
   readonly held: Held;
   readonly api: ReplayApi;
   readonly settings: PaperSettings;
-  readonly nameOf: (participant: number) => string;
-  readonly you: number | null;
+  readonly names: Names;
   readonly letGo: () => void;
 };
 
 /** A held moment with its board and its sum, to stand beside the one that is shown. */
-export function HeldMoment({ held, api, settings, nameOf, you, letGo }: Props) {
+export function HeldMoment({ held, api, settings, names, letGo }: Props) {
   const { shown, at, when } = held;
-  const answers = useAnswers(api, at);
-  const scene = useScene(shown, answers, settings);
+  const computed = useAnswers(api, at);
+  const scene = useScene(shown, computed ?? NOT_YET, settings, names);
   const { view, marks } = scene;
   const { setCard, setFocus } = view;
   useEffect(() => {
@@ -53,16 +53,18 @@ export function HeldMoment({ held, api, settings, nameOf, you, letGo }: Props) {
       <StillBoard
         board={shown.board}
         figure={view.figure}
-        caption={captionText(view.card, shown.board)}
+        caption={captionText(view.card, shown.board, view.becomes !== null)}
         label="The board of the held moment"
         {...{ marks, settings }}
-      />
+      >
+        {scene.steps.overlay}
+      </StillBoard>
       <MomentSum
         label="The sum of the held moment"
-        {...{ shown, scene, nameOf, you }}
+        {...{ shown, scene, names }}
         choose={view.setCard}
         lookersAt={NOBODY}
-        isAwaited={answers === null}
+        isAwaited={computed === null}
       />
     </section>
   );
@@ -70,13 +72,15 @@ export function HeldMoment({ held, api, settings, nameOf, you, letGo }: Props) {
 
 const NOBODY = (): ReactNode => null;
 
-function useAnswers(api: ReplayApi, at: number): Answers | null {
-  const [answers, setAnswers] = useState<Answers | null>(null);
+const NOT_YET = { answers: null, outdated: null };
+
+function useAnswers(api: ReplayApi, at: number): ReplayAnswers | null {
+  const [answers, setAnswers] = useState<ReplayAnswers | null>(null);
   useEffect(() => {
     let isGone = false;
     setAnswers(null);
     void api.answers(at).then((answer) => {
-      if (answer.ok && !isGone) setAnswers(answer.value.answers);
+      if (answer.ok && !isGone) setAnswers(answer.value);
     });
     return () => {
       isGone = true;

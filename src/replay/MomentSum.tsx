@@ -1,13 +1,11 @@
 "use client";
 
 import type { ReactNode } from "react";
-import { tidyCard } from "../../shared/messages";
-import type { MadeTry } from "../../shared/replay";
 import { sumNote } from "../page/texts";
-import { type CardTries, type SumCard, SumLine, TOTAL } from "../sum";
+import { SumLine, TOTAL } from "../sum";
 import styles from "./replay.module.css";
 import type { ShownRoom } from "./sessionLog";
-import { toldThen } from "./toldThen";
+import { type Names, triesThen } from "./triedThen";
 import type { Scene } from "./useScene";
 
 type Props = {
@@ -18,9 +16,7 @@ type Props = {
   /** Opens a card. */
   readonly choose: (card: string) => void;
   readonly lookersAt: (card: string) => ReactNode;
-  readonly nameOf: (participant: number) => string;
-  /** Number of the participant who looks; null for who came by a link. */
-  readonly you: number | null;
+  readonly names: Names;
   /** Whether the answers are still those of another moment. */
   readonly isAwaited: boolean;
 };
@@ -29,11 +25,10 @@ type Props = {
 export function MomentSum({
   label = "The sum",
   shown,
-  scene: { view },
+  scene: { view, outdated },
   choose,
   lookersAt,
-  nameOf,
-  you,
+  names,
   isAwaited,
 }: Props) {
   const { board, circuit, moment } = shown;
@@ -51,27 +46,10 @@ export function MomentSum({
         lookersAt={lookersAt}
         note={sumNote(board, circuit, view.report, view.wanted, true)}
         showingOf={null}
-        triesOf={(card) => triesThen(moment.tries, view.wanted?.name ?? null, card, { you, nameOf })}
+        triesOf={(card) => triesThen(moment.tries, view.wanted?.name ?? null, card, names, outdated)}
         handing={null}
         groups={null}
       />
     </div>
   );
-}
-
-type Namer = Pick<Props, "you" | "nameOf">;
-
-/** The newest try at a card, as it stood then. Help is asked for in the room. */
-export function triesThen(
-  tries: readonly MadeTry[],
-  wanted: string | null,
-  card: SumCard,
-  { you, nameOf }: Namer,
-): CardTries | null {
-  const made = tries.find((each) => each.wanted === wanted && tidyCard(each.card) === tidyCard(card.key));
-  if (!made || toldThen(made.judgement) === null) return null;
-  const { text, judgement, count, participant } = made;
-  const isOwn = participant === you;
-  const who = isOwn ? "You" : nameOf(participant);
-  return { last: { text, judgement, count, isOutdated: false, help: null, who, isOwn }, hand: null, help: null };
 }

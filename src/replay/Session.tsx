@@ -16,7 +16,7 @@ import { Difference, type Held, HeldMoment } from "./Compare";
 import { Find } from "./Find";
 import KeepSheet from "./KeepSheet";
 import KeysSheet from "./KeysSheet";
-import { MomentSum, triesThen } from "./MomentSum";
+import { MomentSum } from "./MomentSum";
 import { MomentWords } from "./MomentWords";
 import { NotesColumn } from "./NotesColumn";
 import type { ReplayPlayer } from "./player";
@@ -29,9 +29,11 @@ import SaveSheet from "./SaveSheet";
 import ShareSheet from "./ShareSheet";
 import { StillBoard, type StillPlace } from "./StillBoard";
 import sessionStyles from "./session.module.css";
+import stillStyles from "./still.module.css";
 import { TimeRuler } from "./TimeRuler";
 import { Transport } from "./Transport";
 import { elapsedText } from "./times";
+import { type Names, triesThen } from "./triedThen";
 import { useFollowing } from "./useFollowing";
 import { usePlayed, usePlaying } from "./usePlayer";
 import { useReplayKeys } from "./useReplayKeys";
@@ -56,12 +58,14 @@ export function Session({ room, api, manifest, player, secret }: Props) {
   const answers = usePlayed(player, (state) => state.answers);
   const isAwaited = usePlayed(player, (state) => state.areAnswersAwaited && !state.isPlaying);
   const when = usePlayed(player, ({ at }) => elapsedText(player.timeOf(at) - player.beginning));
-  const scene = useScene(shown, answers, settings);
-  const { view, marks } = scene;
+  const outdated = usePlayed(player, (state) => state.outdated);
   const nameOf = useMemo(() => namer(participants), [participants]);
+  const names = useMemo(() => ({ you: viewer.number, nameOf }), [viewer.number, nameOf]);
+  const scene = useScene(shown, { answers, outdated }, settings, names);
+  const { view, marks } = scene;
   const people = useMemo(() => peopleAt(shown.moment, manifest), [shown.moment, manifest]);
   const follow = useFollowing(participants, people, scene);
-  const working = useReplayWorking(player, scene, settings, { you: viewer.number, nameOf });
+  const working = useReplayWorking(player, scene, settings, names);
   const shade = (person: Person) => inkShade(person.mark.colour, settings.paper);
   const cardTitle = (key: string) => view.cards.find((card) => card.key === key && card.acting)?.title ?? "all sources";
   usePlaying(player);
@@ -75,7 +79,7 @@ export function Session({ room, api, manifest, player, secret }: Props) {
       <StillBoard
         board={shown.board}
         figure={view.figure}
-        caption={captionText(view.card, shown.board)}
+        caption={captionText(view.card, shown.board, view.becomes !== null)}
         label="The board"
         layers={working.layers}
         {...{ marks, settings }}
@@ -89,6 +93,7 @@ export function Session({ room, api, manifest, player, secret }: Props) {
               width={place.size.width}
               card={view.card?.key ?? TOTAL}
             />
+            <div className={stillStyles.aboveWords}>{scene.steps.overlay(place)}</div>
           </>
         )}
       </StillBoard>
@@ -97,10 +102,9 @@ export function Session({ room, api, manifest, player, secret }: Props) {
   );
   const sum = (
     <MomentSum
-      {...{ shown, scene, nameOf, isAwaited }}
+      {...{ shown, scene, names, isAwaited }}
       choose={follow.choose}
       lookersAt={(key) => <Lookers people={people.filter((person) => person.card === key)} shade={shade} />}
-      you={viewer.number}
     />
   );
   return (
@@ -146,12 +150,7 @@ export function Session({ room, api, manifest, player, secret }: Props) {
             <div className={styles.board}>{now}</div>
             {sum}
           </section>
-          <HeldMoment
-            key={held.at}
-            {...{ held, api, settings, nameOf }}
-            you={viewer.number}
-            letGo={() => setHeld(null)}
-          />
+          <HeldMoment key={held.at} {...{ held, api, settings, names }} letGo={() => setHeld(null)} />
         </main>
       ) : (
         <main className={styles.main}>
@@ -198,9 +197,9 @@ const NO_ID = () => entryId("");
 /** The worked lines of the moment, to be read. */
 function useReplayWorking(
   player: ReplayPlayer,
-  { view, openSources }: Scene,
+  { view, openSources, outdated, steps }: Scene,
   settings: PaperSettings,
-  people: Parameters<typeof triesThen>[3],
+  names: Names,
 ) {
   const shown = usePlayed(player, (state) => state.shown);
   const answers = usePlayed(player, (state) => state.answers);
@@ -212,8 +211,8 @@ function useReplayWorking(
     settings,
     newId: NO_ID,
     openSources,
-    triesOf: (card) => triesThen(shown.moment.tries, view.wanted?.name ?? null, card, people),
-    steps: null,
+    triesOf: (card) => triesThen(shown.moment.tries, view.wanted?.name ?? null, card, names, outdated),
+    steps,
   });
 }
 

@@ -1,11 +1,15 @@
 import type { Answers, Workings } from "../../shared/messages";
-import { numberOfKind, type Timeline } from "../../shared/replay";
+import { numberOfKind, type Outdated, type Timeline } from "../../shared/replay";
 import type { ReplaySource } from "./replayApi";
 
 /** What is computed for a moment; null where it could not be had. */
-export type Computed = { readonly answers: Answers | null; readonly workings: Workings | null };
+export type Computed = {
+  readonly answers: Answers | null;
+  readonly outdated: Outdated | null;
+  readonly workings: Workings | null;
+};
 
-/** Told of each moment first its answers, without `workings`, and then all. */
+/** Told of each moment first its answers, and what is outdated by them, without `workings`, and then all. */
 export type Deliver = (sequence: number, computed: Partial<Computed>) => void;
 
 /** How long a moment has to stand before its answers are asked for, and how often they are while it moves, in ms. */
@@ -74,11 +78,14 @@ export class AnswersDesk {
     try {
       const answers = await this.#source.answers(sequence);
       if (this.#isClosed) return;
-      const own = answers.ok ? answers.value.answers : null;
-      this.#deliver(sequence, { answers: own });
+      const own = {
+        answers: answers.ok ? answers.value.answers : null,
+        outdated: answers.ok ? answers.value.outdated : null,
+      };
+      this.#deliver(sequence, own);
       const workings = await this.#source.workings(sequence);
       if (this.#isClosed) return;
-      const computed = { answers: own, workings: workings.ok ? workings.value.workings : null };
+      const computed = { ...own, workings: workings.ok ? workings.value.workings : null };
       if (answers.ok && workings.ok) this.#keep(sequence, computed);
       this.#deliver(sequence, computed);
     } finally {

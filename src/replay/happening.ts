@@ -1,4 +1,4 @@
-import { TOTAL_CARD } from "../../shared/messages";
+import { type MeantStep, type MeantTry, TOTAL_CARD } from "../../shared/messages";
 import { unreachable } from "../../shared/quantity";
 import type { ReplayEvent, ReplayStep, ReplayTry, SettingChange } from "../../shared/replay";
 import type { SessionLog } from "./sessionLog";
@@ -30,9 +30,10 @@ export function happeningText(event: ReplayEvent, name: string): string | null {
     case "step":
       return `${name} ${stepText(event.made)}`;
     case "help":
-      return `${name} asks for help with ${cardText(event.card)}: “${event.text}”`;
+    case "stepHelp":
     case "reason":
-      return `${name} says why ${cardText(event.card)} was not right: “${event.text}”`;
+    case "stepReason":
+      return `${name} ${saidText(event)}`;
     case "join":
       return `${name} comes in`;
     case "leave":
@@ -71,6 +72,29 @@ export function stepText(made: ReplayStep): string {
   }
 }
 
+/** What somebody was told, or said, about what was tried, without who it was. */
+export function saidText(
+  event: ReplayEvent & { readonly kind: "help" | "stepHelp" | "reason" | "stepReason" },
+): string {
+  switch (event.kind) {
+    case "help":
+    case "stepHelp":
+      return `asks for help with ${triedText(event)}: “${event.text}”`;
+    case "reason":
+    case "stepReason":
+      return `says why ${triedText(event)} was not right: “${event.text}”`;
+    default:
+      return unreachable(event);
+  }
+}
+
+function triedText(about: MeantTry | MeantStep): string {
+  if (!("step" in about)) return cardText(about.card);
+  return about.step === "zeroing"
+    ? `the zeroing for ${cardText(about.card)}`
+    : `line ${about.count} for ${cardText(about.card)}`;
+}
+
 function settingText({ do: what, card, wanted, shown }: SettingChange, name: string): string | null {
   switch (what) {
     case "admit":
@@ -83,6 +107,8 @@ function settingText({ do: what, card, wanted, shown }: SettingChange, name: str
       return `${name} shows lines of ${wanted}, ${cardText(card ?? "")}`;
     case "showAllLines":
       return `${name} ${shown ? "shows" : "hides"} all lines`;
+    case "setTrying":
+      return `${name} changes how tries are judged`;
     case "lock":
       return `${name} locks or opens the room`;
     case "end":

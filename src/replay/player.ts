@@ -4,6 +4,7 @@ import {
   idleStretches,
   lastPlayed,
   nextEdit,
+  type Outdated,
   playedTo,
   sequenceAt,
   type Timeline,
@@ -32,6 +33,8 @@ export type ReplayState = {
   /** The answers and lines that the server computed for that moment, or for one before it while they are awaited. */
   readonly answers: Answers | null;
   readonly workings: Workings | null;
+  /** What was tried before and is outdated by those answers. */
+  readonly outdated: Outdated | null;
   readonly areAnswersAwaited: boolean;
   readonly isPlaying: boolean;
   readonly speed: Speed;
@@ -78,6 +81,7 @@ export class ReplayPlayer {
       shown: EMPTY_ROOM,
       answers: null,
       workings: null,
+      outdated: null,
       areAnswersAwaited: true,
       isPlaying: false,
       speed: 1,
@@ -229,4 +233,4 @@ function isAlike(a: ShownRoom, b: ShownRoom): boolean {
   return isSame && SEEN.every((field) => a.moment[field] === b.moment[field]);
 }
 
-const SEEN = ["settings", "here", "looks", "tries", "call"] as const;
+const SEEN = ["settings", "here", "looks", "tries", "steps", "call"] as const;

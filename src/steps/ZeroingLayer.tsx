@@ -14,7 +14,7 @@ import styles from "./steps.module.css";
 export type PlacedSource = { readonly name: string; readonly box: Box; readonly decision: ZeroingDecision };
 
 export type ZeroingLayerProps = {
-  readonly place: PanePlace;
+  readonly place: Pick<PanePlace, "viewport" | "size">;
   readonly sources: readonly PlacedSource[];
   /** Null for those who only look. */
   readonly decide: ((source: string, decision: ZeroingDecision) => void) | null;

@@ -1,53 +1,11 @@
 import { readFileSync } from "node:fs";
-import { type Browser, expect, type Locator, type Page, test } from "@playwright/test";
+import { type Browser, expect, type Locator, test } from "@playwright/test";
 import { BoardPage } from "./boardPage";
 import { Somebody } from "./company";
 import { auditFocus, auditPage } from "./pageAudit";
+import { ReplayPage } from "./replayPage";
 
 // The example's own answers: V1 60 mA, I1 −20 mA, V2 −15 mA, together 25 mA (shared/examples/three-sources.json).
-
-/** A session that is played back, as a person uses its page. */
-class ReplayPage {
-  readonly ruler: Locator;
-  readonly clock: Locator;
-
-  constructor(readonly page: Page) {
-    this.ruler = page.getByRole("slider", { name: "Moment of the session" });
-    this.clock = page.getByTestId("clock");
-  }
-
-  async open(code: string, rest = ""): Promise<void> {
-    await this.page.goto(`/room/${code}/replay${rest}`);
-    await expect(this.ruler).toBeVisible();
-  }
-
-  button(name: string): Locator {
-    return this.page.getByRole("button", { name, exact: true });
-  }
-
-  /** The parts on the board that is shown, by name. */
-  parts(): Locator {
-    return this.page.getByRole("region", { name: "The circuit in words" }).getByRole("listitem").locator("b");
-  }
-
-  value(key: string): Locator {
-    return this.page.getByTestId(`value-${key}`);
-  }
-
-  /** Sequence of the entry that is shown. */
-  async at(): Promise<number> {
-    return Number(await this.ruler.getAttribute("data-at"));
-  }
-
-  /** Opens one of the pages beside the board. */
-  async beside(word: "Working" | "Chapters" | "Find"): Promise<void> {
-    await this.button(word).click();
-  }
-
-  chapter(name: string | RegExp): Locator {
-    return this.page.getByRole("region", { name: "Chapters" }).getByRole("button", { name });
-  }
-}
 
 /**
  * A lesson: Ana (instructor) hides the answers; Ben tries a wrong value for I1 and mends it; Ana draws ink, reveals V1, and

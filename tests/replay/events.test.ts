@@ -21,6 +21,7 @@ function entry(sequence: number, participant: number, kind: string, body: unknow
 
 const right = { outcome: "right" };
 const wrong = { outcome: "wrong", diagnosis: { code: "otherSign" } };
+const NOTHING = { mistake: null, help: null };
 const tried = (judgement: object, card = "V1", wanted = "Iy") => ({ wanted, card, text: "2 mA", judgement, count: 1 });
 
 describe("an entry of a replay", () => {
@@ -79,8 +80,53 @@ describe("a room at a moment", () => {
   });
 
   it("has the newest try of each card", () => {
-    expect(momentAt(5).tries).toEqual([{ ...tried(wrong), mistake: null, participant: 2, time: 4000 }]);
-    expect(momentAt(7).tries).toEqual([{ ...tried(right), mistake: null, participant: 2, time: 7000 }]);
+    expect(momentAt(5).tries).toEqual([{ ...tried(wrong), ...NOTHING, participant: 2, time: 4000 }]);
+    expect(momentAt(7).tries).toEqual([{ ...tried(right), ...NOTHING, participant: 2, time: 7000 }]);
+  });
+
+  it("has the rungs and the reason of the try that they are about, and of no other", () => {
+    const rung = { text: "Look at V1.", parts: ["V1"], nodes: ["a"] };
+    const help = { rungs: [{ ...rung, text: "Signs." }], reason: { participant: 2, text: "hm" } };
+    const about = { wanted: "Iy", card: "V1", count: 1 };
+    const triesAfter = (...entries: readonly ReplayEntry[]) =>
+      entries.map(readEvent).reduce(afterEvent, BEGINNING).tries;
+    const made = entry(1, 2, "try", { ...tried(wrong), help });
+    expect(triesAfter(made)[0]?.help).toEqual(help);
+    expect(triesAfter(made, entry(2, 2, "help", { ...about, ...rung }))[0]?.help?.rungs).toEqual([...help.rungs, rung]);
+    expect(triesAfter(made, entry(2, 3, "reason", { ...about, text: "why" }))[0]?.help?.reason).toEqual({
+      participant: 3,
+      text: "why",
+    });
+    for (const other of [{ count: 2 }, { card: "V2" }, { wanted: "Ix" }]) {
+      expect(triesAfter(made, entry(2, 2, "help", { ...about, ...rung, ...other }))[0]?.help).toEqual(help);
+    }
+  });
+
+  it("has the newest zeroing of each card and all lines, with their rungs", () => {
+    const zeroing = (count: number, outcome: string) => {
+      return { step: "zeroing", card: "V1", count, decisions: { V2: "open" }, outcome };
+    };
+    const line = { step: "line", card: "V1", count: 1, text: "Iy = I_R4", told: { outcome: "true" } };
+    const rung = { text: "Look at V2.", parts: ["V2"], nodes: [] };
+    const events = [
+      entry(1, 2, "try", zeroing(1, "wrong")),
+      entry(2, 2, "help", { step: "zeroing", card: "V1", count: 1, ...rung }),
+      entry(3, 2, "try", line),
+      entry(4, 2, "reason", { step: "line", card: "V1", count: 1, text: "why" }),
+      entry(5, 3, "try", zeroing(2, "right")),
+    ].map(readEvent);
+    const at = (sequence: number) => events.slice(0, sequence).reduce(afterEvent, BEGINNING).steps;
+    const none = { rungs: [], reason: null };
+    const first = { ...zeroing(1, "wrong"), participant: 2, time: 1000 };
+    expect(at(2)).toEqual([{ ...first, help: { ...none, rungs: [rung] } }]);
+    expect(at(4)[1]).toEqual({
+      ...{ ...line, participant: 2, time: 3000 },
+      help: { ...none, reason: { participant: 2, text: "why" } },
+    });
+    expect(at(5).map(({ step, count, help }) => [step, count, help !== null])).toEqual([
+      ["line", 1, true],
+      ["zeroing", 2, false],
+    ]);
   });
 
   it("has the settings of then, and the last call", () => {

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { EquationJudgement } from "../../../shared/check/equations";
-import { DECISION_CHOICES, type Decisions, TRY_LENGTH, tidyCard } from "../../../shared/messages";
+import { DECISION_CHOICES, type Decisions, isMeantStep, TRY_LENGTH, withStep } from "../../../shared/messages";
 import { ENTRY, readJson, type StoredRoom } from "../../history";
 import { givenFields, type HelpGiven, personFields, rungFields } from "../keptHelp";
 import type { WordedRung } from "../rungs";
@@ -48,45 +48,16 @@ export type StepEvent =
   | (Event & WordedRung & { readonly did: "giveStepRung" })
   | (Event & { readonly did: "giveStepReason"; readonly text: string });
 
-/** Lines that are kept of one card, and of a room. */
-const LINES_OF_CARD = 20;
-const LINES = 200;
-/** Cards of which the newest zeroing is kept. */
-const ZEROINGS = 100;
-
-/** The steps with a new one: a zeroing in the place of its card's last, a line behind the others, or in its own place. */
-export function withStep(steps: readonly KeptStep[], made: KeptStep): readonly KeptStep[] {
-  const isReplaced = (each: KeptStep) =>
-    each.step === made.step && isOfCard(each, made.card) && (made.step === "zeroing" || each.count === made.count);
-  const place = steps.findIndex(isReplaced);
-  if (made.step === "line" && place >= 0) return steps.map((each, i) => (i === place ? made : each));
-  const all = [...steps.filter((each) => !isReplaced(each)), made];
-  const own = all.filter((each) => each.step === "line" && isOfCard(each, made.card));
-  const gone = new Set<KeptStep>([
-    ...own.slice(0, -LINES_OF_CARD),
-    ...all.filter(({ step }) => step === "line").slice(0, -LINES),
-    ...all.filter(({ step }) => step === "zeroing").slice(0, -ZEROINGS),
-  ]);
-  return all.filter((each) => !gone.has(each));
-}
-
 /** The steps after something happened about one of them; as they are where that is not kept any more. */
 export function withStepEvent(steps: readonly KeptStep[], event: StepEvent): readonly KeptStep[] {
-  return steps.map((each) => (each.help && isMeant(each, event) ? { ...each, help: helped(each.help, event) } : each));
-}
-
-/** Whether a step is the one that is meant. */
-export function isMeant(each: KeptStep, meant: Pick<KeptStep, "step" | "card" | "count">): boolean {
-  return each.step === meant.step && each.count === meant.count && isOfCard(each, meant.card);
+  return steps.map((each) =>
+    each.help && isMeantStep(each, event) ? { ...each, help: helped(each.help, event) } : each,
+  );
 }
 
 /** Whether there is something to mend. */
 export function isWrong({ judgement }: KeptStep): boolean {
   return judgement.outcome === "wrong" || judgement.outcome === "false";
-}
-
-export function isOfCard(each: KeptStep, card: string): boolean {
-  return tidyCard(each.card) === tidyCard(card);
 }
 
 function helped(help: StepHelp, event: StepEvent): StepHelp {
@@ -140,7 +111,7 @@ export function stepsFrom({ snapshot, entries }: StoredRoom): readonly KeptStep[
   for (const { kind, bytes } of entries) {
     const made = kind === ENTRY.try ? readStep(bytes) : null;
     if (made) steps = withStep(steps, made);
-    const event = kind === ENTRY.help || kind === ENTRY.reason ? readJson(bytes, stepEventSchema) : null;
+    const event = kind === ENTRY.help || kind === ENTRY.reason ? readStepEvent(bytes) : null;
     if (event) steps = withStepEvent(steps, event);
   }
   return steps;
@@ -149,4 +120,9 @@ export function stepsFrom({ snapshot, entries }: StoredRoom): readonly KeptStep[
 /** A step as its entry in the history has it; null where that is none, or can't be read. */
 export function readStep(bytes: Uint8Array): KeptStep | null {
   return readJson(bytes, keptStepSchema);
+}
+
+/** What happened about a step, as its entry in the history has it; null where that is something else, or can't be read. */
+export function readStepEvent(bytes: Uint8Array): StepEvent | null {
+  return readJson(bytes, stepEventSchema);
 }

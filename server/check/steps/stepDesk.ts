@@ -2,6 +2,8 @@ import type { JudgingRules } from "../../../shared/check";
 import { unreachable } from "../../../shared/circuit";
 import {
   type Decisions,
+  isMeantStep,
+  isOfCard,
   type StepAction,
   type StepHelpAction,
   type TryLine,
@@ -16,7 +18,7 @@ import type { Peer } from "../../room/peer";
 import type { Checker } from "../checker";
 import { RUNGS } from "../rungs";
 import type { DeskRoom } from "../tryDesk";
-import { isMeant, isOfCard, isWrong, type KeptLine, type KeptStep, type StepHelp } from "./keptStep";
+import { isWrong, type KeptLine, type KeptStep, type StepHelp } from "./keptStep";
 import type { CheckedStep, StepJob, TermNames } from "./stepJob";
 import { StepLedger } from "./stepLedger";
 import { lineRungs, zeroingRungs } from "./stepWords";
@@ -100,7 +102,7 @@ export class StepDesk {
       const checked = await this.#check({ do: "tryLine", card, text });
       const refusal = this.#isDestroyed ? "busy" : this.#room.asker(by).refusal;
       if (refusal !== null) return refusal;
-      const now = this.#entered().find((each) => isMeant(each, { step: "line", card, count }));
+      const now = this.#entered().find((each) => isMeantStep(each, { step: "line", card, count }));
       if (now === undefined) continue;
       if (checked.outcome === "refused") why ??= checked.why;
       else if (checked.outcome === "line" && checked.judgement.outcome !== "unread") {
@@ -172,7 +174,7 @@ export class StepDesk {
   }
 
   #help(peer: Peer, id: number, action: StepHelpAction): void {
-    const kept = this.#ledger.kept.find((each) => isMeant(each, action));
+    const kept = this.#ledger.kept.find((each) => isMeantStep(each, action));
     const done = () => this.#services.reply(peer, id, { outcome: "done" });
     if (kept === undefined) {
       this.#refuse(peer, id, "olderTry");

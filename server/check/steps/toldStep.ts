@@ -1,6 +1,6 @@
-import type { LineTry, ToldLine, TryHelp, ZeroingTry } from "../../../shared/messages";
-import { type Listener, toldReason } from "../toldTry";
-import { isWrong, type KeptLine, type KeptStep, type KeptZeroing } from "./keptStep";
+import type { LineTry, Rung, ToldLine, TryHelp, ZeroingTry } from "../../../shared/messages";
+import { type Listener, toldReason, toldRung } from "../toldTry";
+import { isWrong, type KeptLine, type KeptStep, type KeptZeroing, type StepHelp } from "./keptStep";
 
 /** A zeroing as it may be sent: no rung but those that were asked for. */
 export function toldZeroing(kept: KeptZeroing, isOutdated: boolean, to: Listener): ZeroingTry {
@@ -19,11 +19,16 @@ export function toldOf({ judgement, help }: Pick<KeptLine, "judgement" | "help">
   return judgement.outcome === "false" && help !== null ? { ...judgement, diagnosis: null } : judgement;
 }
 
+/** The rungs that were given of the help with a step. */
+export function givenStepRungs({ rungs, given }: StepHelp): readonly Rung[] {
+  return rungs.slice(0, given).map(toldRung);
+}
+
 function toldHelp(kept: KeptStep, isOutdated: boolean, to: Listener): TryHelp | null {
   const { help } = kept;
   if (help === null) return null;
   return {
-    rungs: help.rungs.slice(0, help.given).map(({ text, parts, nodes }) => ({ text, parts, nodes })),
+    rungs: givenStepRungs(help),
     hasMore: isWrong(kept) && !isOutdated && help.given < help.rungs.length,
     question: null,
     reason: toldReason(help, to),

@@ -54,6 +54,8 @@ it("an instructor's replay has the likeliest mistake in words, and the reasons t
   expect(told).toMatchObject({ text: "40 mA", judgement: { diagnosis: null }, mistake: "leave V1 on" });
   expect(readEvent({ ...entry("try", told), participant: 1 })).toMatchObject({ made: { mistake: "leave V1 on" } });
   expect(replayed("try", made, "instructor")).not.toHaveProperty("mistake");
+  const mended = { ...made, judgement: { outcome: "right" }, help };
+  expect(replayed("try", mended, "instructor")).not.toHaveProperty("mistake");
   const about = { wanted: "Iy", card: "I1", count: 1 };
   const given = { did: "giveReason", ...about, participant: "ann", name: "Ann", text: "V1 was still on" };
   const reason = { ...about, text: "V1 was still on" };
@@ -85,13 +87,19 @@ it("a replay has zeroings and lines as the room was told them: no rung, no fault
     told: { outcome: "false", diagnosis: null },
   });
   expect(readEvent({ ...entry("try", told), participant: 1 })).toMatchObject({ kind: "step", made: told });
-  expect(replayed("help", { did: "giveStepRung", ...told, participant: "ann", name: "Ann", ...rungs[0] })).toBeNull();
+  const { step, card, count } = told;
+  const { rung: _____, ...rung } = rungs[0] ?? {};
+  const asked = { did: "giveStepRung", step, card, count, participant: "ann", name: "Ann", ...rungs[0] };
+  expect(replayed("help", asked)).toEqual({ step, card, count, ...rung });
+  // What had been given before the same was made again stands with it, and no more.
+  const again = { ...zeroing, help: { rungs: [...rungs, ...rungs], given: 1, reason: null } };
+  expect(replayed("try", again)).toEqual({ ...told, help: { rungs: [rung], reason: null } });
 });
 
 it("a replay has a rung in the words in which the room was given it, without the mistake that it is about", () => {
   const words = { rung: "where", text: "Look at V1 again.", parts: ["V1"], nodes: [] };
   const given = { did: "giveRung", wanted: "Iy", card: "I1", count: 1, participant: "ann", name: "Ann", ...words };
-  const told = { wanted: "Iy", card: "I1", count: 1, text: "Look at V1 again." };
+  const told = { wanted: "Iy", card: "I1", count: 1, text: "Look at V1 again.", parts: ["V1"], nodes: [] };
   expect(replayed("help", { ...given, explanation: { mistakes, addend: null } })).toEqual(told);
   expect(readEvent({ ...entry("help", told), participant: 1 })).toMatchObject({ kind: "help", ...told });
 });

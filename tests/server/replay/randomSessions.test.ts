@@ -98,11 +98,11 @@ class Session {
     const length = (await server.store.heads(this.room, 0, 1e6)).length;
     const { state } = this.hart;
     if (!state) throw new Error("the instructor was told nothing");
-    const { drawing, answers, lines, isLocked, isEnded } = state;
+    const { drawing, answers, lines, trying, isLocked, isEnded } = state;
     const here = this.people.filter((_, index) => this.pages[index] !== null).map(({ you }) => you.id);
     this.live.set(length, {
       board: boardOf(this.hart),
-      settings: JSON.stringify({ drawing, answers, lines, isLocked, isEnded }),
+      settings: JSON.stringify({ drawing, answers, lines, trying, isLocked, isEnded }),
       here: here.sort(),
     });
   }

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { BEGINNING, type MadeTry, type ReplayManifest } from "../../../shared/replay";
+import { BEGINNING, type MadeStep, type MadeTry, type Outdated, type ReplayManifest } from "../../../shared/replay";
 import { dayEnd, inDays } from "../../../src/replay/days";
-import { triesThen } from "../../../src/replay/MomentSum";
 import { firstToFollow, namer, peopleAt } from "../../../src/replay/replayPeople";
+import { stepsThen, triesThen } from "../../../src/replay/triedThen";
 import type { SumCard } from "../../../src/sum";
 
 const participants: ReplayManifest["participants"] = [
@@ -41,6 +41,7 @@ describe("the tries of a moment", () => {
     card: "V1+I1",
     text: "20 mA",
     mistake: null,
+    help: null,
     judgement: { outcome: "right" },
     count: 2,
     participant: 3,
@@ -50,14 +51,59 @@ describe("the tries of a moment", () => {
   const people = (you: number | null) => ({ you, nameOf: namer(participants) });
 
   it("stand at their card, whichever way its sources are written, by whoever made them", () => {
-    expect(triesThen([made], "Iy", card("I1+V1"), people(null))?.last).toMatchObject({ who: "Cem", text: "20 mA" });
-    expect(triesThen([made], "Iy", card("I1+V1"), people(3))?.last).toMatchObject({ who: "You", isOwn: true });
-    expect(triesThen([made], "Ix", card("I1+V1"), people(3))).toBeNull();
-    expect(triesThen([made], "Iy", card("V1"), people(3))).toBeNull();
+    expect(triesThen([made], "Iy", card("I1+V1"), people(null), null)?.last).toMatchObject({
+      who: "Cem",
+      text: "20 mA",
+    });
+    expect(triesThen([made], "Iy", card("I1+V1"), people(3), null)?.last).toMatchObject({ who: "You", isOwn: true });
+    expect(triesThen([made], "Ix", card("I1+V1"), people(3), null)).toBeNull();
+    expect(triesThen([made], "Iy", card("V1"), people(3), null)).toBeNull();
+  });
+
+  it("are out of date where the answers of the moment are others than those that they were judged by", () => {
+    const outdated = (count: number) => ({ tries: [{ wanted: "Iy", card: "I1+V1", count }], steps: [] });
+    const isOutdated = (count: number) =>
+      triesThen([made], "Iy", card("I1+V1"), people(3), outdated(count))?.last?.isOutdated;
+    expect([isOutdated(2), isOutdated(1)]).toEqual([true, false]);
+  });
+
+  it("have the rungs that had been given, and whose reason it was", () => {
+    const rung = { text: "Look at V1.", parts: ["V1"], nodes: [] };
+    const help = { rungs: [rung], reason: { participant: 3, text: "why" } };
+    expect(triesThen([{ ...made, help }], "Iy", card("I1+V1"), people(null), null)?.last?.help).toEqual({
+      rungs: [rung],
+      hasMore: false,
+      question: null,
+      reason: { state: "given", name: "Cem", text: "why" },
+    });
   });
 
   it("can't be added to", () => {
-    expect(triesThen([made], "Iy", card("I1+V1"), people(3))).toMatchObject({ hand: null, help: null });
+    expect(triesThen([made], "Iy", card("I1+V1"), people(3), null)).toMatchObject({ hand: null, help: null });
+  });
+});
+
+describe("the steps of a moment", () => {
+  const line: MadeStep = {
+    ...{ step: "line", card: "V1", count: 1, text: "Iy = I_R4", told: { outcome: "true" } },
+    ...{ help: null, participant: 3, time: 0 },
+  };
+
+  it("are zeroings and lines by whoever made them, and those out of date that are named so", () => {
+    const zeroing: MadeStep = {
+      ...{ step: "zeroing", card: "I1+V1", count: 2, decisions: { V2: "open" }, outcome: "wrong" },
+      ...{ help: null, participant: 3, time: 0 },
+    };
+    const names = { you: null, nameOf: namer(participants) };
+    const outdated: Outdated = { tries: [], steps: [{ step: "line", card: "V1", count: 1 }] };
+    const { zeroings, lines } = stepsThen([zeroing, line], names, outdated);
+    expect(zeroings).toMatchObject([{ card: "I1+V1", decisions: { V2: "open" }, name: "Cem", isOutdated: false }]);
+    expect(lines).toMatchObject([{ text: "Iy = I_R4", name: "Cem", isOutdated: true }]);
+  });
+
+  it("are without a line of which a session of another version says something that is not known here", () => {
+    const strange = { ...line, told: { outcome: "guessed" } } as unknown as MadeStep;
+    expect(stepsThen([strange, line], { you: 3, nameOf: namer(participants) }, null).lines).toHaveLength(1);
   });
 });
 

@@ -95,6 +95,8 @@ function doneBySomebody(command: Command, board: Uint8Array): Uint8Array {
   return Y.encodeStateAsUpdate(own, before);
 }
 
+const NOTHING_OUTDATED = { tries: [], steps: [] };
+
 /** A server that has a recorded session, a thin stored board every `spacing` entries, and gives `most` entries at once. */
 export function serve({ entries, checkpoints }: Recorded, spacing: number, most: number) {
   const asked: string[] = [];
@@ -113,7 +115,14 @@ export function serve({ entries, checkpoints }: Recorded, spacing: number, most:
     },
     answers: async (at) => {
       asked.push(`answers ${at}`);
-      return { ok: true, value: { at, answers: { revision: at, report: null, boardProblems: [], failure: null } } };
+      return {
+        ok: true,
+        value: {
+          at,
+          answers: { revision: at, report: null, boardProblems: [], failure: null },
+          outdated: NOTHING_OUTDATED,
+        },
+      };
     },
     workings: async (at) => {
       asked.push(`workings ${at}`);

@@ -1,14 +1,14 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { useEffect, useId, useState } from "react";
+import { useEffect, useState } from "react";
 import type { Retention } from "../../shared/replay";
 import { rememberInside } from "../access";
 import { AskOnce } from "../access/AskOnce";
 import { Sheet, sheetStyles as styles } from "../paper";
 import { dayEnd, dayText, inDays } from "./days";
+import { LastDay } from "./LastDay";
 import type { ReplayApi } from "./replayApi";
-import own from "./sharing.module.css";
 
 type Props = { readonly room: string; readonly api: ReplayApi; readonly close: () => void };
 
@@ -68,7 +68,6 @@ function Choice({ retention, keep }: ChoiceProps) {
   const [day, setDay] = useState(() =>
     retention.keep === "until" ? inDays(retention.until, 0) : inDays(Date.now(), TERM_DAYS),
   );
-  const field = useId();
   const until = dayEnd(day);
   return (
     <fieldset>
@@ -85,20 +84,14 @@ function Choice({ retention, keep }: ChoiceProps) {
           isChosen={retention.keep === "until"}
           choose={() => until !== null && keep({ keep: "until", until })}
         />
-        <p className={own.dayRow}>
-          <label htmlFor={field}>Last day</label>
-          <input
-            id={field}
-            type="date"
-            value={day}
-            min={inDays(Date.now(), 0)}
-            onChange={(event) => {
-              setDay(event.target.value);
-              const end = dayEnd(event.target.value);
-              if (retention.keep === "until" && end !== null) void keep({ keep: "until", until: end });
-            }}
-          />
-        </p>
+        <LastDay
+          day={day}
+          setDay={(next) => {
+            setDay(next);
+            const end = dayEnd(next);
+            if (retention.keep === "until" && end !== null) void keep({ keep: "until", until: end });
+          }}
+        />
       </div>
     </fieldset>
   );

@@ -6,6 +6,7 @@ import { AskOnce } from "../access/AskOnce";
 import { CopyButton } from "../access/CopyButton";
 import { Sheet, sheetStyles as styles } from "../paper";
 import { dayEnd, dayText, inDays } from "./days";
+import { LastDay } from "./LastDay";
 import { sharedLink } from "./replayAddress";
 import type { ReplayApi } from "./replayApi";
 import own from "./sharing.module.css";
@@ -52,7 +53,6 @@ type MakeProps = { readonly make: (until: number | null) => Promise<void>; reado
 function MakeLink({ make, made }: MakeProps) {
   const [isForever, setForever] = useState(false);
   const [day, setDay] = useState(() => inDays(Date.now(), USUAL_DAYS));
-  const field = useId();
   const until = isForever ? null : dayEnd(day);
   return (
     <section>
@@ -68,18 +68,7 @@ function MakeLink({ make, made }: MakeProps) {
             <input type="radio" name="until" checked={!isForever} onChange={() => setForever(false)} />
             until the end of a day
           </label>
-          {!isForever && (
-            <p className={own.dayRow}>
-              <label htmlFor={field}>Last day</label>
-              <input
-                id={field}
-                type="date"
-                value={day}
-                min={inDays(Date.now(), 0)}
-                onChange={(event) => setDay(event.target.value)}
-              />
-            </p>
-          )}
+          {!isForever && <LastDay day={day} setDay={setDay} />}
           <label className={styles.choice}>
             <input type="radio" name="until" checked={isForever} onChange={() => setForever(true)} />
             until it is taken back

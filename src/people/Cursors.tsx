@@ -2,27 +2,14 @@
 
 import { useCallback, useEffect, useLayoutEffect, useRef } from "react";
 import type { Awareness } from "y-protocols/awareness";
-import { toScreen, type Viewport } from "../board";
-import { GRID } from "../figure";
-import { CursorMark, placeCursor } from "./CursorMark";
 import { type Follower, followPointer, step } from "./follower";
-import type { Person } from "./people";
+import { PointerMarks, type PointersSeen, placePointer } from "./PointerMarks";
 import styles from "./people.module.css";
 import { readPresence } from "./presence";
 import { isStill } from "./useStillness";
 
-type Props = {
-  readonly awareness: Awareness;
-  /** The others. */
-  readonly people: readonly Person[];
-  readonly view: Viewport;
-  /** Width of the pane in pixels. */
-  readonly width: number;
-  /** Key of the card that is open here. */
-  readonly card: string;
-  readonly cardTitle: (key: string) => string;
-  readonly shade: (person: Person) => string;
-};
+/** `people` are the others. */
+type Props = PointersSeen & { readonly awareness: Awareness };
 
 /** The others' pointers, each with sign and name. They glide by themselves, without React's knowing. */
 export function Cursors({ awareness, people, view, width, card, cardTitle, shade }: Props) {
@@ -34,7 +21,7 @@ export function Cursors({ awareness, people, view, width, card, cardTitle, shade
 
   const draw = useCallback(() => {
     for (const [client, element] of elements.current)
-      place(element, followers.current.get(client), latest.current.view, latest.current.width);
+      placePointer(element, followers.current.get(client)?.shown ?? null, latest.current);
   }, []);
   const run = useCallback(() => {
     let before = performance.now();
@@ -70,25 +57,5 @@ export function Cursors({ awareness, people, view, width, card, cardTitle, shade
   // With every new view or list the names move at once, with the drawing and not behind it.
   useLayoutEffect(draw);
 
-  return (
-    <div className={styles.cursors} aria-hidden="true">
-      {people.map((person) => (
-        <CursorMark
-          key={person.client}
-          ref={(element) => {
-            if (element) elements.current.set(person.client, element);
-            else elements.current.delete(person.client);
-          }}
-          person={person}
-          colour={shade(person)}
-          elsewhere={person.card === card ? null : cardTitle(person.card)}
-        />
-      ))}
-    </div>
-  );
-}
-
-function place(element: HTMLElement, follower: Follower | undefined, view: Viewport, width: number): void {
-  const shown = follower?.shown;
-  placeCursor(element, shown ? toScreen(view, { x: shown.x * GRID, y: shown.y * GRID }) : null, width);
+  return <PointerMarks {...{ elements, people, card, cardTitle, shade }} className={styles.cursors ?? ""} />;
 }

@@ -1,10 +1,10 @@
 export { ComeToMe, type Looking } from "./ComeToMe";
-export { CursorMark, placeCursor } from "./CursorMark";
 export { Cursors } from "./Cursors";
 export { calledView } from "./callView";
 export { Lookers } from "./Lookers";
 export { joinTail, type LiveStroke, strokeTail } from "./liveStroke";
 export { PeopleHere } from "./PeopleHere";
+export { PointerMarks, type PointersSeen, placePointer } from "./PointerMarks";
 export { PointerReport } from "./PointerReport";
 export { type Person, peopleOf } from "./people";
 export { type PersonMark, personMark } from "./personMark";

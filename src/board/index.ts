@@ -16,4 +16,5 @@ export { useSize } from "./useSize";
 export { useTouches } from "./useTouches";
 export { useViewport, type ViewportControl } from "./useViewport";
 export { paneSpot, useWheel } from "./useWheel";
+export { ViewWords } from "./ViewWords";
 export { fitView, isWithin, type Size, toScreen, toWorld, type Viewport } from "./viewport";

@@ -2,15 +2,15 @@
 
 import type { ComponentProps } from "react";
 import type { Board, Command, EntryId } from "../../shared/board";
-import { BoardPane, type BoardTools, type PanePlace, screenBox } from "../board";
+import { BoardPane, type BoardTools, type PanePlace, screenBox, ViewWords } from "../board";
 import { type Box, type Figure, growBox, PAPERS } from "../figure";
 import type { PaperSettings } from "../settings";
 import { AskSheet, KeysSheet, PaperSheet, PartsSheet } from "../sheets";
 import { Slip, slipPlace } from "../slip";
 import type { ShownProblem } from "../words";
+import styles from "./room.module.css";
 import { captionText } from "./texts";
 import type { useRoomView } from "./useRoomView";
-import { ViewWords } from "./ViewWords";
 
 type Props = {
   readonly board: Board;
@@ -58,7 +58,17 @@ export function RoomBoard({
       >
         {(place) => (
           <>
-            <ViewWords viewport={place.viewport} paste={place.actions.paste} />
+            <ViewWords
+              legend="View"
+              className={styles.viewWords ?? ""}
+              fit={place.viewport.fit}
+              zoom={place.viewport.zoom}
+            >
+              {/* What a phone has no keys for. */}
+              <button type="button" onClick={place.actions.paste}>
+                Paste
+              </button>
+            </ViewWords>
             {children?.(place)}
             {entries.length > 0 && !place.isBusy && (
               <Slip

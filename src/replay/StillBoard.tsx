@@ -14,6 +14,7 @@ import {
   useViewport,
   useWheel,
   type ViewportControl,
+  ViewWords,
   ZOOM_STEP,
 } from "../board";
 import { type Box, boxOfBoxes, type Figure, GRID, PAPERS, type Spot } from "../figure";
@@ -85,18 +86,7 @@ export function StillBoard({ board, figure, marks, settings, caption, label, lay
         {children?.({ viewport, size })}
       </div>
       <p className={styles.caption}>{caption}</p>
-      <fieldset className={styles.viewWords}>
-        <legend>View of {label}</legend>
-        <button type="button" onClick={viewport.fit}>
-          Fit
-        </button>
-        <button type="button" onClick={() => zoom(ZOOM_STEP)}>
-          Larger
-        </button>
-        <button type="button" onClick={() => zoom(1 / ZOOM_STEP)}>
-          Smaller
-        </button>
-      </fieldset>
+      <ViewWords legend={`View of ${label}`} className={styles.viewWords ?? ""} fit={viewport.fit} zoom={zoom} />
     </div>
   );
 }

@@ -17,7 +17,7 @@ type Props = Pick<ViewportControl, "fit" | "zoom"> & {
 export function ViewWords({ legend, className, fit, zoom, children }: Props) {
   return (
     <fieldset className={`${styles.words} ${className}`}>
-      <legend>{legend}</legend>
+      <legend className={styles.unseen}>{legend}</legend>
       {children}
       <button type="button" onClick={fit}>
         Fit

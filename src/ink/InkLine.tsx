@@ -21,7 +21,7 @@ export function InkLine({ tool, setTool, colour, setColour, paper, addend }: Pro
     <div className={styles.line}>
       {isLineTool(tool) && (
         <fieldset className={styles.kinds}>
-          <legend>Kind of ink</legend>
+          <legend className={styles.spoken}>Kind of ink</legend>
           {LINE_TOOLS.map(({ tool: each, word }) => (
             <button key={each} type="button" aria-pressed={each === tool} onClick={() => setTool(each)}>
               {word}
@@ -31,7 +31,7 @@ export function InkLine({ tool, setTool, colour, setColour, paper, addend }: Pro
       )}
       {hasColour(tool) && (
         <fieldset className={styles.colours}>
-          <legend>Colour of the ink</legend>
+          <legend className={styles.spoken}>Colour of the ink</legend>
           {INK_COLOURS.map((each) => (
             <button key={each} type="button" aria-pressed={each === colour} onClick={() => setColour(each)}>
               <Sample shade={inkShade(each, paper)} isBroad={tool === "highlighter"} />

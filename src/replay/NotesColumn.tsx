@@ -12,7 +12,7 @@ export function NotesColumn({ pages }: { readonly pages: readonly NotesPage[] })
   return (
     <aside className={styles.notes} aria-label="Notes">
       <fieldset className={styles.pages}>
-        <legend>Beside the board</legend>
+        <legend className={styles.unseen}>Beside the board</legend>
         {pages.map(({ word }) => (
           <button key={word} type="button" aria-pressed={word === page?.word} onClick={() => setOpen(word)}>
             {word}

@@ -34,7 +34,7 @@ export default function ZeroingLayer({ place, sources, decide }: ZeroingLayerPro
   };
   return (
     <fieldset ref={layer} className={styles.layer}>
-      <legend>Sources on the drawing</legend>
+      <legend className={styles.unseen}>Sources on the drawing</legend>
       {sources.map(({ name, box, decision }) => {
         const symbol = screenBox(box, viewport.view);
         const at = pressable(symbol);

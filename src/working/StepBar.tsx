@@ -29,7 +29,7 @@ export function StepBar({ wanted, cards, answers, hidden, request }: Props) {
     <div className={styles.steps}>
       {note && <p className={styles.stepNote}>{note}</p>}
       <fieldset>
-        <legend>Lines for everyone, on this card</legend>
+        <legend className={styles.spoken}>Lines for everyone, on this card</legend>
         <button
           type="button"
           className={styles.next}

@@ -93,7 +93,7 @@ function OrderAndCopy({ cards, settings, tools }: WorkingLinesProps) {
   return (
     <div className={styles.top}>
       <fieldset className={styles.order}>
-        <legend>Equations</legend>
+        <legend className={styles.spoken}>Equations</legend>
         <OrderWord order="symbols" settings={settings} word="Symbols first" />
         <OrderWord order="numbers" settings={settings} word="Numbers first" />
       </fieldset>

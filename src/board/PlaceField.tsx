@@ -1,8 +1,8 @@
 "use client";
 
-import { type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import type { Spot } from "../figure";
-import styles from "./board.module.css";
+import { FieldOnDrawing } from "./FieldOnDrawing";
 import { fieldPlace } from "./fieldPlace";
 import type { Size } from "./viewport";
 
@@ -26,52 +26,34 @@ type Props = {
 export function PlaceField({ label, text, at, size, hint, fault, save, cancel, leave }: Props) {
   const [typed, setTyped] = useState(text);
   const field = useRef<HTMLInputElement>(null);
-  const note = useId();
   useEffect(() => field.current?.select(), []);
   const problem = typed === text ? null : fault(typed.trim());
   const finish = () => {
     if (problem !== null) return cancel();
     save(typed.trim());
   };
-  const onKeyDown = (event: KeyboardEvent) => {
-    event.stopPropagation(); // the board's own keys rest while somebody types
-    if (event.key !== "Escape") return;
-    cancel();
-    leave();
-  };
   return (
-    <form
-      className={styles.stretch}
-      style={fieldPlace(at, 14, size)}
-      onPointerDown={(event) => event.stopPropagation()}
-      onSubmit={(event) => {
-        event.preventDefault();
+    <FieldOnDrawing
+      ref={field}
+      place={fieldPlace(at, 14, size)}
+      word="Save"
+      said={problem ?? hint}
+      isFaulty={problem !== null}
+      submit={() => {
         if (problem !== null) return;
         finish();
         leave();
       }}
-    >
-      <input
-        ref={field}
-        className={styles.stretchInput}
-        aria-label={label}
-        aria-describedby={note}
-        aria-invalid={problem !== null}
-        autoComplete="off"
-        spellCheck={false}
-        value={typed}
-        onChange={(event) => setTyped(event.target.value)}
-        onKeyDown={onKeyDown}
-        onBlur={(event) => {
-          if (!event.currentTarget.form?.contains(event.relatedTarget)) finish();
-        }}
-      />
-      <button className={styles.stretchDone} type="submit">
-        Save
-      </button>
-      <output id={note} className={problem ? styles.stretchFault : styles.stretchNote}>
-        {problem ?? hint}
-      </output>
-    </form>
+      giveUp={() => {
+        cancel();
+        leave();
+      }}
+      aria-label={label}
+      value={typed}
+      onChange={(event) => setTyped(event.target.value)}
+      onBlur={(event) => {
+        if (!event.currentTarget.form?.contains(event.relatedTarget)) finish();
+      }}
+    />
   );
 }

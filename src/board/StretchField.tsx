@@ -1,11 +1,11 @@
 "use client";
 
-import { type KeyboardEvent, useEffect, useId, useRef } from "react";
+import { useEffect, useRef } from "react";
 import type { StretchReading } from "../../shared/board";
 import { quantityProblemText } from "../../shared/quantity";
 import { spotOf } from "../figure";
 import { kindWords } from "../words";
-import styles from "./board.module.css";
+import { FieldOnDrawing } from "./FieldOnDrawing";
 import { fieldPlace, HALF_WIDTH } from "./fieldPlace";
 import type { PendingStretch } from "./overlay";
 import { type Size, toScreen, type Viewport } from "./viewport";
@@ -26,45 +26,27 @@ type Props = {
 /** The field at the middle of a stretched line: what is typed there decides what the line becomes. */
 export function StretchField({ pending, view, size, text, change, done, cancel, leave }: Props) {
   const { reading } = pending;
-  const place = stretchPlace(pending, view, size);
   const field = useRef<HTMLInputElement>(null);
-  const note = useId();
   useEffect(() => field.current?.focus(), []);
-  const onKeyDown = (event: KeyboardEvent) => {
-    event.stopPropagation(); // the board's own keys rest while somebody types
-    if (event.key !== "Escape") return;
-    cancel();
-    leave();
-  };
   return (
-    <form
-      className={styles.stretch}
-      style={place}
-      onPointerDown={(event) => event.stopPropagation()}
-      onSubmit={(event) => {
-        event.preventDefault();
+    <FieldOnDrawing
+      ref={field}
+      place={stretchPlace(pending, view, size)}
+      word="Place"
+      said={readingText(reading)}
+      isFaulty={reading.make === "nothing"}
+      submit={() => {
         if (done()) leave();
       }}
-    >
-      <input
-        ref={field}
-        className={styles.stretchInput}
-        aria-label="Value of the new part; nothing for a wire"
-        aria-describedby={note}
-        placeholder="value"
-        autoComplete="off"
-        spellCheck={false}
-        value={text}
-        onChange={(event) => change(event.target.value)}
-        onKeyDown={onKeyDown}
-      />
-      <button className={styles.stretchDone} type="submit">
-        Place
-      </button>
-      <output id={note} className={reading.make === "nothing" ? styles.stretchFault : styles.stretchNote}>
-        {readingText(reading)}
-      </output>
-    </form>
+      giveUp={() => {
+        cancel();
+        leave();
+      }}
+      aria-label="Value of the new part; nothing for a wire"
+      placeholder="value"
+      value={text}
+      onChange={(event) => change(event.target.value)}
+    />
   );
 }
 

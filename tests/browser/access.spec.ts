@@ -1,5 +1,6 @@
-import { expect, type Locator, type Page, test } from "@playwright/test";
+import { expect, type Locator, type Page } from "@playwright/test";
 import { BoardPage } from "./boardPage";
+import { test } from "./classroom";
 import { Line } from "./line";
 
 /** An instructor and a learner in browsers of their own, both in one room. */
@@ -17,19 +18,10 @@ async function set(choice: Locator): Promise<void> {
 }
 
 test.describe("with an instructor and a learner", () => {
-  let pages: Page[] = [];
-  let newPage: () => Promise<Page>;
-  test.beforeEach(({ browser, baseURL }) => {
-    pages = [];
-    newPage = async () => {
-      const page = await browser.newPage({ baseURL: baseURL ?? "", viewport: { width: 1280, height: 800 } });
-      pages.push(page);
-      return page;
-    };
-  });
-  test.afterEach(() => Promise.all(pages.map((page) => page.close())));
-
-  test("a room is started, its code is told, and another browser joins by it under a name", async ({ page }) => {
+  test("a room is started, its code is told, and another browser joins by it under a name", async ({
+    page,
+    newPage,
+  }) => {
     const ana = new BoardPage(page);
     await page.goto("/");
     await ana.button("Start with a blank page").click();
@@ -66,7 +58,7 @@ test.describe("with an instructor and a learner", () => {
     await expect(second.getByText("Connected", { exact: true })).toBeVisible();
   });
 
-  test("the instructor's link makes an instructor, and stands on their sheet alone", async ({ page }) => {
+  test("the instructor's link makes an instructor, and stands on their sheet alone", async ({ page, newPage }) => {
     const ana = new BoardPage(page);
     await page.goto("/");
     await page.getByLabel("Your name, as the others see it").fill("Ana");
@@ -93,7 +85,7 @@ test.describe("with an instructor and a learner", () => {
     await expect((await third.sheetOf("Class")).getByText("Who may draw")).toHaveCount(0);
   });
 
-  test("only those draw whom the instructor lets", async ({ page }) => {
+  test("only those draw whom the instructor lets", async ({ page, newPage }) => {
     const { ana, ben } = await twoPeople(page, newPage);
     const panel = await ana.sheetOf("Class");
     await set(panel.getByLabel("Only me"));
@@ -112,7 +104,7 @@ test.describe("with an instructor and a learner", () => {
     await expect(ana.words()).toHaveText(["R1resistor of 1 kΩ, between node a and node b"]);
   });
 
-  test("what the server refuses is taken back from the page that drew it, for good", async ({ page }) => {
+  test("what the server refuses is taken back from the page that drew it, for good", async ({ page, newPage }) => {
     const { ana, ben } = await twoPeople(page, newPage);
     await ana.stretch([4, 8], [8, 8], "2k");
     await expect(ben.words()).toHaveCount(1);
@@ -143,7 +135,7 @@ test.describe("with an instructor and a learner", () => {
     await expect(ben.words()).toHaveText(["R1resistor of 3 kΩ, between node a and node b"]);
   });
 
-  test("hidden answers stand on no learner's page until they are revealed", async ({ page }) => {
+  test("hidden answers stand on no learner's page until they are revealed", async ({ page, newPage }) => {
     const [ana, ben] = [new BoardPage(page), new BoardPage(await newPage())];
     const code = await ana.start("Ana", { kind: "example", id: "three-sources" });
     await ben.join(code, "Ben");
@@ -168,7 +160,7 @@ test.describe("with an instructor and a learner", () => {
     await expect(ben.button("Reveal “V1 alone”")).toHaveCount(0);
   });
 
-  test("a locked room takes nobody new, and says so to those who are in it", async ({ page }) => {
+  test("a locked room takes nobody new, and says so to those who are in it", async ({ page, newPage }) => {
     const { ana, ben, code } = await twoPeople(page, newPage);
     const lock = (await ana.sheetOf("Class")).getByLabel("Locked:");
     await set(lock);
@@ -185,7 +177,7 @@ test.describe("with an instructor and a learner", () => {
     await expect(third.getByText("Connected", { exact: true })).toBeVisible();
   });
 
-  test("a removed participant is told so, and does not come back", async ({ page }) => {
+  test("a removed participant is told so, and does not come back", async ({ page, newPage }) => {
     const { ana, ben, code } = await twoPeople(page, newPage);
     const panel = await ana.sheetOf("Class");
     await panel.getByRole("button", { name: "Remove Ben" }).click();
@@ -199,7 +191,7 @@ test.describe("with an instructor and a learner", () => {
     await expect(ben.page.getByRole("heading", { name: `You are not in room ${code} any more` })).toBeVisible();
   });
 
-  test("a room that has ended can be read by those in it, and joined by nobody", async ({ page }) => {
+  test("a room that has ended can be read by those in it, and joined by nobody", async ({ page, newPage }) => {
     const { ana, ben, code } = await twoPeople(page, newPage);
     await ana.stretch([4, 4], [8, 4], "1k");
     const panel = await ana.sheetOf("Class");
@@ -215,7 +207,7 @@ test.describe("with an instructor and a learner", () => {
     await expect(third.getByRole("heading", { name: `Room ${code} has ended` })).toBeVisible();
   });
 
-  test("people are renamed by themselves and by the instructor", async ({ page }) => {
+  test("people are renamed by themselves and by the instructor", async ({ page, newPage }) => {
     const { ana, ben } = await twoPeople(page, newPage);
     const theirs = await ben.sheetOf("Class");
     await expect(theirs.getByRole("button", { name: "Rename Ana" })).toHaveCount(0);
@@ -246,14 +238,13 @@ test("a room that is not there, and a key that is not the room's, are refused in
   await expect(page.getByText("A code is six letters and digits")).toBeVisible();
 });
 
-test("somebody who only looks on sees the board and cannot draw on it", async ({ page, browser, baseURL }) => {
+test("somebody who only looks on sees the board and cannot draw on it", async ({ page, newPage }) => {
   const ana = new BoardPage(page);
   const code = await ana.start("Ana");
-  const guest = await browser.newPage({ baseURL: baseURL ?? "" });
+  const guest = await newPage();
   await guest.goto(`/room/${code}`);
   await guest.getByLabel("Your name, as the others see it").fill("Dia");
   await guest.getByLabel("Only look on, without drawing").check();
   await guest.getByRole("button", { name: "Join", exact: true }).click();
   await expect(guest.getByText("You are looking on, without drawing.")).toBeVisible();
-  await guest.close();
 });

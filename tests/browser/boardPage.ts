@@ -41,6 +41,12 @@ export class BoardPage {
     await this.enter(code);
   }
 
+  /** Joins the room of this code as somebody who only looks, and opens it. */
+  async observe(code: string, name: string): Promise<void> {
+    await this.post(`/api/rooms/${code}/join`, { name, as: "observer" });
+    await this.enter(code);
+  }
+
   /** Opens the room of this code, which the page's person is in already. */
   async enter(code: string): Promise<void> {
     await this.page.goto(`/room/${code}`);
@@ -155,6 +161,11 @@ export class BoardPage {
   /** Where a value is tried for the example's Iy on a card by its title (`V1 alone`); there while its answer is hidden. */
   tryField(title: string): Locator {
     return this.page.getByRole("textbox", { name: `Your value for Iy, ${title}`, exact: true });
+  }
+
+  /** By how many pixels something is wider than the page. */
+  overflow(): Promise<number> {
+    return this.page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   }
 
   /** The circuit as the page tells it in words, a line a part. */

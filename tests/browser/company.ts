@@ -1,4 +1,4 @@
-import { type Browser, type BrowserContextOptions, expect, type Locator } from "@playwright/test";
+import { type Browser, type BrowserContextOptions, test as base, expect, type Locator } from "@playwright/test";
 import { WebSocket } from "ws";
 import { WebsocketProvider } from "y-websocket";
 import * as Y from "yjs";
@@ -22,15 +22,6 @@ export class Somebody extends BoardPage {
       baseURL: baseURL ?? "",
     });
     return new Somebody(await context.newPage());
-  }
-
-  /** Joins the room of this code as somebody who only looks, and opens it. */
-  async observe(code: string, name: string): Promise<void> {
-    await this.page.goto("/");
-    const headers = { origin: new URL(this.page.url()).origin };
-    const answer = await this.page.request.post(`/api/rooms/${code}/join`, { data: { name, as: "observer" }, headers });
-    expect(answer.ok(), await answer.text()).toBe(true);
-    await this.enter(code);
   }
 
   /** Takes an ink tool in hand. */
@@ -100,6 +91,29 @@ export class Somebody extends BoardPage {
     await this.page.context().close();
   }
 }
+
+/** Tests whose people leave when they are over. */
+export const test = base.extend<{
+  somebody: (options?: BrowserContextOptions) => Promise<Somebody>;
+  /** A blank room of Ana's, with Ben in it as a learner. */
+  pair: { readonly ana: Somebody; readonly ben: Somebody; readonly room: string };
+}>({
+  somebody: async ({ browser, baseURL }, provide) => {
+    const people: Somebody[] = [];
+    await provide(async (options) => {
+      const person = await Somebody.in(browser, baseURL, options);
+      people.push(person);
+      return person;
+    });
+    await Promise.all(people.map((person) => person.leave()));
+  },
+  pair: async ({ somebody }, provide) => {
+    const [ana, ben] = [await somebody(), await somebody()];
+    const room = await ana.start("Ana");
+    await ben.join(room, "Ben");
+    await provide({ ana, ben, room });
+  },
+});
 
 /** Runs in the page. Canvases are translucent, so a colour counts where it is the pixel's own, whatever its opacity. */
 function hasPaint({ x, y, colour }: { x: number; y: number; colour: string }): boolean {

@@ -1,19 +1,15 @@
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
 import * as Y from "yjs";
 import { INK_SHADES } from "../../src/ink/inkColours";
-import { Somebody } from "./company";
+import { test } from "./company";
 
 const BROWN = INK_SHADES.brown.light;
 const MOSS = INK_SHADES.moss.light;
 const EXAMPLE = { kind: "example", id: "three-sources" } as const;
 
 test("a line is seen by others while it is drawn, stays when it is done, and anybody who may draw rubs it out", async ({
-  browser,
-  baseURL,
+  pair: { ana, ben },
 }) => {
-  const [ana, ben] = [await Somebody.in(browser, baseURL), await Somebody.in(browser, baseURL)];
-  const room = await ana.start("Ana");
-  await ben.join(room, "Ben");
   await ana.take("Pen");
   await ana.draw(
     [
@@ -49,17 +45,11 @@ test("a line is seen by others while it is drawn, stays when it is done, and any
   await ana.button("Undo").click();
   await expect(ben.inkWords).toHaveText("Ink: 1 pen line in brown.");
   await ben.expectPaint([6, 4], BROWN);
-  await ana.leave();
-  await ben.leave();
 });
 
 test("highlighter, arrow and colours reach the others; ink can be moved by two clicks; a reload brings all back", async ({
-  browser,
-  baseURL,
+  pair: { ana, ben },
 }) => {
-  const [ana, ben] = [await Somebody.in(browser, baseURL), await Somebody.in(browser, baseURL)];
-  const room = await ana.start("Ana");
-  await ben.join(room, "Ben");
   await ana.take("Highlighter");
   await ana.button("moss").click();
   await ana.draw([
@@ -80,17 +70,11 @@ test("highlighter, arrow and colours reach the others; ink can be moved by two c
   await ana.expectPaint([6, 8], BROWN, false);
   await ana.page.reload();
   await ana.expectPaint([6, 10], BROWN);
-  await ana.leave();
-  await ben.leave();
 });
 
 test("words with mathematics are set for the others, in MathML too, and are changed and taken away by their text", async ({
-  browser,
-  baseURL,
+  pair: { ana, ben },
 }) => {
-  const [ana, ben] = [await Somebody.in(browser, baseURL), await Somebody.in(browser, baseURL)];
-  const room = await ana.start("Ana");
-  await ben.join(room, "Ben");
   await ana.write([5, 5], "so $\\frac{R_1}{2}$ at most");
   await expect(ben.notes).toHaveCount(1);
   await expect(ben.notes).toContainText("at most");
@@ -107,15 +91,12 @@ test("words with mathematics are set for the others, in MathML too, and are chan
   await ana.page.getByLabel("Words for the board").fill("");
   await ana.page.getByLabel("Words for the board").press("Enter");
   await expect(ben.notes).toHaveCount(0);
-  await ana.leave();
-  await ben.leave();
 });
 
 test("ink made on an addend belongs to it, other ink is seen on every card, and the page says which", async ({
-  browser,
-  baseURL,
+  somebody,
 }) => {
-  const ana = await Somebody.in(browser, baseURL);
+  const ana = await somebody();
   await ana.start("Ana", EXAMPLE);
   await ana.take("Pen");
   await expect(ana.page.getByText("Marks made now are seen on every card.")).toBeVisible();
@@ -135,14 +116,10 @@ test("ink made on an addend belongs to it, other ink is seen on every card, and 
   await expect(ana.inkWords).toHaveText("Ink: 1 pen line in brown.");
   await ana.card("total").click();
   await expect(ana.inkWords).toHaveText("Ink: 1 pen line in brown.");
-  await ana.leave();
 });
 
-test("by keyboard alone an arrow is drawn, words are written, and a mark is rubbed out", async ({
-  browser,
-  baseURL,
-}) => {
-  const ana = await Somebody.in(browser, baseURL);
+test("by keyboard alone an arrow is drawn, words are written, and a mark is rubbed out", async ({ somebody }) => {
+  const ana = await somebody();
   await ana.start("Ana");
   const keys = async (...all: readonly string[]) => {
     for (const key of all) await ana.page.keyboard.press(key);
@@ -168,13 +145,9 @@ test("by keyboard alone an arrow is drawn, words are written, and a mark is rubb
   await expect(ana.inkWords).toHaveText("");
   await keys("Escape");
   await expect(ana.ink).toBeHidden();
-  await ana.leave();
 });
 
-test("pointing is seen by others where it happens, and leaves nothing", async ({ browser, baseURL }) => {
-  const [ana, ben] = [await Somebody.in(browser, baseURL), await Somebody.in(browser, baseURL)];
-  const room = await ana.start("Ana");
-  await ben.join(room, "Ben");
+test("pointing is seen by others where it happens, and leaves nothing", async ({ pair: { ana, ben } }) => {
   await ana.take("Point");
   const { x, y } = await ana.spot([8, 6]);
   await ana.page.mouse.move(x - 60, y);
@@ -186,17 +159,12 @@ test("pointing is seen by others where it happens, and leaves nothing", async ({
   await ben.expectPaint(ring, INK_SHADES.violet.light);
   await ben.expectPaint(ring, INK_SHADES.violet.light, false);
   await expect(ben.inkWords).toHaveText("");
-  await ana.leave();
-  await ben.leave();
 });
 
-test("a finger draws on a phone, two fingers move the paper, and nothing scrolls sideways", async ({
-  browser,
-  baseURL,
-}) => {
+test("a finger draws on a phone, two fingers move the paper, and nothing scrolls sideways", async ({ somebody }) => {
   const [ana, ben] = [
-    await Somebody.in(browser, baseURL),
-    await Somebody.in(browser, baseURL, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true }),
+    await somebody(),
+    await somebody({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true }),
   ];
   const room = await ana.start("Ana");
   await ben.join(room, "Ben");
@@ -220,16 +188,13 @@ test("a finger draws on a phone, two fingers move the paper, and nothing scrolls
   await touch("touchEnd");
   await expect(ben.sheet).not.toHaveAttribute("data-view", before ?? "");
   await expect(ben.inkWords).toHaveText("Ink: 1 pen line in brown.");
-  expect(await ben.page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
-  await ana.leave();
-  await ben.leave();
+  expect(await ben.overflow()).toBe(0);
 });
 
 test("on a phone ink is rubbed out, taken back, and words with mathematics are written, all by taps", async ({
-  browser,
-  baseURL,
+  somebody,
 }) => {
-  const ana = await Somebody.in(browser, baseURL, {
+  const ana = await somebody({
     viewport: { width: 390, height: 844 },
     hasTouch: true,
     isMobile: true,
@@ -282,12 +247,11 @@ test("on a phone ink is rubbed out, taken back, and words with mathematics are w
   await ana.button("Leave it").tap();
   await ana.button("Undo").tap();
   await expect(ana.notes).toHaveCount(0);
-  expect(await ana.page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
-  await ana.leave();
+  expect(await ana.overflow()).toBe(0);
 });
 
-test("a pen draws while the hand that holds it rests on the screen", async ({ browser, baseURL }) => {
-  const ana = await Somebody.in(browser, baseURL, { hasTouch: true });
+test("a pen draws while the hand that holds it rests on the screen", async ({ somebody }) => {
+  const ana = await somebody({ hasTouch: true });
   await ana.start("Ana");
   await ana.take("Pen");
   const devtools = await ana.page.context().newCDPSession(ana.page);
@@ -322,14 +286,12 @@ test("a pen draws while the hand that holds it rests on the screen", async ({ br
   await ana.expectPaint([11, 4], BROWN);
   await ana.expectPaint([13, 9], BROWN, false);
   await expect(ana.sheet).toHaveAttribute("data-view", view ?? "");
-  await ana.leave();
 });
 
 test("the other end of a pen rubs out, whatever its tip draws, and the tip draws again behind that", async ({
-  browser,
-  baseURL,
+  somebody,
 }) => {
-  const ana = await Somebody.in(browser, baseURL);
+  const ana = await somebody();
   await ana.start("Ana");
   await ana.take("Pen");
   for (const y of [4, 6, 8])
@@ -357,15 +319,13 @@ test("the other end of a pen rubs out, whatever its tip draws, and the tip draws
     [9, 10],
   ]);
   await expect(ana.inkWords).toHaveText("Ink: 2 pen lines in brown.");
-  await ana.leave();
 });
 
-test("malformed ink from another client is left out and told of, and does no harm", async ({ browser, baseURL }) => {
+test("malformed ink from another client is left out and told of, and does no harm", async ({
+  pair: { ana, ben, room },
+}) => {
   const errors: string[] = [];
-  const [ana, ben] = [await Somebody.in(browser, baseURL), await Somebody.in(browser, baseURL)];
   ana.page.on("pageerror", (error) => errors.push(error.message));
-  const room = await ana.start("Ana");
-  await ben.join(room, "Ben");
   await ana.take("Pen");
   await ana.draw([
     [4, 4],
@@ -401,17 +361,13 @@ test("malformed ink from another client is left out and told of, and does no har
   await expect(ben.inkWords).toHaveText("Ink: 2 pen lines in brown.");
   expect(errors).toEqual([]);
   raw.close();
-  await ana.leave();
-  await ben.leave();
 });
 
-test("who may not draw cannot take a pen in hand, and can still point", async ({ browser, baseURL }) => {
-  const [ana, ben] = [await Somebody.in(browser, baseURL), await Somebody.in(browser, baseURL)];
+test("who may not draw cannot take a pen in hand, and can still point", async ({ somebody }) => {
+  const [ana, ben] = [await somebody(), await somebody()];
   const room = await ana.start("Ana");
   await ben.observe(room, "Ben");
   await expect(ben.button("Ink")).toBeDisabled();
   await expect(ben.button("Words")).toBeDisabled();
   await ben.take("Point");
-  await ana.leave();
-  await ben.leave();
 });

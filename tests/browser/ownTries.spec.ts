@@ -1,36 +1,12 @@
-import { expect, type Locator, type Page, test } from "@playwright/test";
-import { BoardPage } from "./boardPage";
+import { expect } from "@playwright/test";
+import type { BoardPage } from "./boardPage";
+import { saidAt, test, tryValue } from "./classroom";
 import { auditPage } from "./pageAudit";
 
 // The example's own answers: V1 60 mA, I1 −20 mA, V2 −15 mA, together 25 mA (shared/examples/three-sources.json).
 
 // Three browsers at once take their time on two busy cores.
 test.setTimeout(120_000);
-
-let pages: Page[] = [];
-let newPage: (width?: number, height?: number) => Promise<Page>;
-test.beforeEach(({ browser, baseURL }) => {
-  pages = [];
-  newPage = async (width = 1280, height = 800) => {
-    const hasTouch = width < 600;
-    const page = await browser.newPage({ baseURL: baseURL ?? "", viewport: { width, height }, hasTouch });
-    pages.push(page);
-    return page;
-  };
-});
-test.afterEach(() => Promise.all(pages.map((page) => page.close())));
-
-/** A room with the example, its instructor in it, and a way for learners to come in. */
-async function exampleRoom(page: Page) {
-  const ana = new BoardPage(page);
-  const code = await ana.start("Ana", { kind: "example", id: "three-sources" });
-  const join = async (name: string, width?: number, height?: number) => {
-    const board = new BoardPage(await newPage(width, height));
-    await board.join(code, name);
-    return board;
-  };
-  return { ana, code, join };
-}
 
 /** Goes to one's own try by the link at the head of the room. */
 async function openTry(board: BoardPage): Promise<void> {
@@ -40,22 +16,12 @@ async function openTry(board: BoardPage): Promise<void> {
   await expect(board.sheet).toBeVisible();
 }
 
-async function tryValue(board: BoardPage, card: string, text: string): Promise<void> {
-  await board.tryField(card).fill(text);
-  await board.tryField(card).press("Enter");
-}
-
-/** What stands about tries at the card of this key. */
-const saidAt = (board: BoardPage, key: string): Locator =>
-  board.page.locator(`div:has(> [data-card="${key}"])`).locator("[aria-live]");
-
 /** Opens the list of own tries on the sheet “Class”. */
 const triesOf = async (board: BoardPage) => (await board.sheetOf("Class")).getByRole("region", { name: "Own tries" });
 
 test("a learner draws and tries alone: another learner sees and gets nothing of it, the instructor sees all", async ({
-  page,
+  classroom: { ana, code, join },
 }) => {
-  const { ana, code, join } = await exampleRoom(page);
   const [ben, cem] = [await join("Ben"), await join("Cem")];
   await expect(ana.page.getByRole("link", { name: "Own try" })).toBeHidden();
   await openTry(ben);
@@ -116,8 +82,7 @@ test("a learner draws and tries alone: another learner sees and gets nothing of 
   await expect(ben.page.getByRole("region", { name: "Rooms you were in" }).getByRole("listitem")).toHaveCount(1);
 });
 
-test("a try begun again has the room's circuit of now, by keyboard too", async ({ page }) => {
-  const { ana, join } = await exampleRoom(page);
+test("a try begun again has the room's circuit of now, by keyboard too", async ({ classroom: { ana, join } }) => {
   const ben = await join("Ben");
   await openTry(ben);
   await ben.stretch([7, -3], [11, -3], "4.7k");
@@ -136,9 +101,9 @@ test("a try begun again has the room's circuit of now, by keyboard too", async (
 });
 
 test("whoever is removed from the room loses their try at once, and whoever has not joined gets none", async ({
-  page,
+  classroom: { ana, code, join },
+  newPage,
 }) => {
-  const { ana, code, join } = await exampleRoom(page);
   const ben = await join("Ben");
   await openTry(ben);
   const sheet = await ana.sheetOf("Class");
@@ -153,9 +118,8 @@ test("whoever is removed from the room loses their try at once, and whoever has 
 });
 
 test("on a phone a try is opened and used by touch, and every target and label is as it should be", async ({
-  page,
+  classroom: { ana, join },
 }) => {
-  const { ana, join } = await exampleRoom(page);
   const ben = await join("Ben", 390, 844);
   await ben.page.getByRole("link", { name: "Own try" }).tap();
   await expect(ben.page.getByText("Your own try. Only you and the instructor see it.")).toBeVisible();
@@ -165,8 +129,7 @@ test("on a phone a try is opened and used by touch, and every target and label i
   await ben.expectValue("V2", "Iy‴ = −15 mA");
   await ben.button("Begin again").tap();
   await expect(ben.button("Take the room’s circuit")).toBeVisible();
-  const width = await ben.page.evaluate(() => document.documentElement.scrollWidth);
-  expect(width).toBeLessThanOrEqual(390);
+  expect(await ben.overflow()).toBeLessThanOrEqual(0);
   expect(await auditPage(ben.page)).toEqual([]);
   const list = await triesOf(ana);
   await expect(list.getByRole("link", { name: "Ben" })).toBeVisible();

@@ -1,5 +1,6 @@
-import { expect, type Locator, type Page, test } from "@playwright/test";
+import { expect, type Locator } from "@playwright/test";
 import { BoardPage } from "./boardPage";
+import { type Classroom, test as classroomTest } from "./classroom";
 import { auditPage } from "./pageAudit";
 
 // The example's own sources: V1 (15 V) and V2 (9 V) are voltage sources, I1 (200 mA) is a current source. With V1 alone
@@ -8,35 +9,18 @@ import { auditPage } from "./pageAudit";
 /** Side of a source's symbol with the room around it, in pixels of a drawing that is shown at its own size. */
 const SYMBOL = 46;
 
-test.setTimeout(90_000);
-let pages: Page[] = [];
-test.beforeEach(() => {
-  pages = [];
+/** A classroom in which zeroing is asked. */
+const test = classroomTest.extend<{ asking: Classroom }>({
+  asking: async ({ classroom }, provide) => {
+    const { ana } = classroom;
+    const sheet = await ana.sheetOf("Class");
+    await sheet.getByLabel("All hidden until revealed").click();
+    await sheet.getByLabel("Learners zero the sources of each addend’s circuit").click();
+    await ana.closeSheet();
+    await provide(classroom);
+  },
 });
-test.afterEach(() => Promise.all(pages.map((page) => page.close())));
-
-/** A room in which zeroing is asked, with its instructor, and a way for learners to come into it. */
-async function askingRoom(page: Page, newPage: (width: number, height: number) => Promise<Page>) {
-  const ana = new BoardPage(page);
-  const code = await ana.start("Ana", { kind: "example", id: "three-sources" });
-  const sheet = await ana.sheetOf("Class");
-  await sheet.getByLabel("All hidden until revealed").click();
-  await sheet.getByLabel("Learners zero the sources of each addend’s circuit").click();
-  await ana.closeSheet();
-  const join = async (name: string, width = 1280, height = 800) => {
-    const joined = await newPage(width, height);
-    pages.push(joined);
-    const board = new BoardPage(joined);
-    await board.join(code, name);
-    return board;
-  };
-  return { ana, join };
-}
-
-const newPageOf =
-  (browser: { newPage: (options: object) => Promise<Page> }, baseURL: string | undefined) =>
-  (width: number, height: number): Promise<Page> =>
-    browser.newPage({ baseURL: baseURL ?? "", viewport: { width, height }, hasTouch: width < 600 });
+test.setTimeout(90_000);
 
 /** A source on the drawing, by its name and what it has become. */
 const source = (board: BoardPage, name: string, becomes: string): Locator =>
@@ -62,11 +46,8 @@ async function writeLine(board: BoardPage, title: string, text: string): Promise
 }
 
 test("a learner zeroes the sources on the drawing, is helped with a wrong one, and the circuit is drawn for all", async ({
-  page,
-  browser,
-  baseURL,
+  asking: { ana, join },
 }) => {
-  const { ana, join } = await askingRoom(page, newPageOf(browser, baseURL));
   const ben = await join("Ben");
   await ben.card("V1").click();
   await expect(ben.page.getByText("Only V1 is to act. What does each source become?").first()).toBeVisible();
@@ -110,8 +91,7 @@ test("a learner zeroes the sources on the drawing, is helped with a wrong one, a
   await expect(bar(ben, "I1 alone")).toBeVisible();
 });
 
-test("all of it can be done by the keyboard, on the drawing and in the list", async ({ page, browser, baseURL }) => {
-  const { join } = await askingRoom(page, newPageOf(browser, baseURL));
+test("all of it can be done by the keyboard, on the drawing and in the list", async ({ asking: { join } }) => {
   const ben = await join("Ben");
   const { keyboard } = ben.page;
   await ben.card("V1").focus();
@@ -138,11 +118,8 @@ test("all of it can be done by the keyboard, on the drawing and in the list", as
 });
 
 test("lines of one's own are told true, false, or true and saying nothing, to everybody", async ({
-  page,
-  browser,
-  baseURL,
+  asking: { ana, join },
 }) => {
-  const { ana, join } = await askingRoom(page, newPageOf(browser, baseURL));
   const ben = await join("Ben");
   await ben.card("V1").click();
   await ana.card("V1").click();
@@ -175,8 +152,7 @@ test("lines of one's own are told true, false, or true and saying nothing, to ev
   await expect(ownLines(ana, "V1 alone").locator("ol > li")).toHaveCount(3);
 });
 
-test("a phone zeroes by touch, and writes a line", async ({ page, browser, baseURL }) => {
-  const { join } = await askingRoom(page, newPageOf(browser, baseURL));
+test("a phone zeroes by touch, and writes a line", async ({ asking: { join } }) => {
   const ben = await join("Ben", 390, 844);
   await ben.card("V1").tap();
   // What is pressed is as large as a finger wants it; the frame that is seen keeps to the symbol, clear of the labels.
@@ -197,26 +173,18 @@ test("a phone zeroes by touch, and writes a line", async ({ page, browser, baseU
   await expect(ben.page.getByText("Only V1 acts. I1 and V2 zeroed.").first()).toBeVisible();
   await writeLine(ben, "V1 alone", "Iy = I_R4 + I_R5");
   await expect(ownLines(ben, "V1 alone")).toContainText("True of this circuit.");
-  expect(await ben.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  expect(await ben.overflow()).toBeLessThanOrEqual(0);
 });
 
-test("those who only look see what was checked, and nothing to press", async ({ page, browser, baseURL }) => {
-  const { ana } = await askingRoom(page, newPageOf(browser, baseURL));
+test("those who only look see what was checked, and nothing to press", async ({ asking: { ana, code }, newPage }) => {
   await ana.card("V1").click();
   await source(ana, "V2", "kept").click();
   await choice(ana, "V2", "a short").click();
   await bar(ana, "V1 alone").getByRole("button", { name: "Check" }).click();
   await expect(bar(ana, "V1 alone")).toContainText("Not right yet.");
   expect(await auditPage(ana.page)).toEqual([]);
-  const code = new URL(ana.page.url()).pathname.split("/").at(-1) ?? "";
-  const joined = await newPageOf(browser, baseURL)(1280, 800);
-  pages.push(joined);
-  const olga = new BoardPage(joined);
-  await joined.goto("/");
-  const origin = new URL(joined.url()).origin;
-  const data = { name: "Olga", as: "observer" };
-  expect((await joined.request.post(`/api/rooms/${code}/join`, { data, headers: { origin } })).ok()).toBe(true);
-  await olga.enter(code);
+  const olga = new BoardPage(await newPage());
+  await olga.observe(code, "Olga");
   await olga.card("V1").click();
   await expect(rows(olga, "V1 alone")).toContainText("by Ana: Not right yet.");
   await expect(rows(olga, "V1 alone").getByRole("radio").first()).toBeDisabled();

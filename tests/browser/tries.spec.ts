@@ -1,28 +1,19 @@
-import { expect, type Locator, type Page, test } from "@playwright/test";
+import { expect, type Locator } from "@playwright/test";
 import { BoardPage } from "./boardPage";
+import { type Classroom, test as classroomTest, saidAt, tryValue } from "./classroom";
 import { auditPage } from "./pageAudit";
 
 // The example's own answers: V1 60 mA, I1 −20 mA, V2 −15 mA, together 25 mA (shared/examples/three-sources.json).
 
-/** A room whose answers are hidden, with its instructor, and a way for learners to come into it. */
-async function hiddenRoom(page: Page, newPage: () => Promise<Page>) {
-  const ana = new BoardPage(page);
-  const code = await ana.start("Ana", { kind: "example", id: "three-sources" });
-  await (await ana.sheetOf("Class")).getByLabel("All hidden until revealed").click();
-  await ana.closeSheet();
-  const join = async (name: string) => {
-    const board = new BoardPage(await newPage());
-    await board.join(code, name);
-    return board;
-  };
-  return { ana, code, join };
-}
-
-/** Types a value at a card and hands it in by Enter. */
-async function tryValue(board: BoardPage, card: string, text: string): Promise<void> {
-  await board.tryField(card).fill(text);
-  await board.tryField(card).press("Enter");
-}
+/** A classroom whose answers are hidden. */
+const test = classroomTest.extend<{ hidden: Classroom }>({
+  hidden: async ({ classroom }, provide) => {
+    const { ana } = classroom;
+    await (await ana.sheetOf("Class")).getByLabel("All hidden until revealed").click();
+    await ana.closeSheet();
+    await provide(classroom);
+  },
+});
 
 /** The help beside the working of the open card. */
 const helpOf = (board: BoardPage, title: string): Locator =>
@@ -32,243 +23,213 @@ const helpOf = (board: BoardPage, title: string): Locator =>
 const canvases = (board: BoardPage): Promise<number> =>
   board.page.evaluate(() => document.querySelectorAll("[aria-label='Drawing board'] canvas").length);
 
-/** What stands about tries at the card of this key: whoever made the newest, what they tried, and what is said of it. */
-const saidAt = (board: BoardPage, key: string): Locator =>
-  board.page.locator(`div:has(> [data-card="${key}"])`).locator("[aria-live]");
+// Three browsers at once take their time on two busy cores.
+test.setTimeout(90_000);
 
-test.describe("with an instructor and learners", () => {
-  // Three browsers at once take their time on two busy cores.
-  test.setTimeout(90_000);
-  let pages: Page[] = [];
-  let newPage: (width?: number, height?: number) => Promise<Page>;
-  test.beforeEach(({ browser, baseURL }) => {
-    pages = [];
-    newPage = async (width = 1280, height = 800) => {
-      const hasTouch = width < 600;
-      const page = await browser.newPage({ baseURL: baseURL ?? "", viewport: { width, height }, hasTouch });
-      pages.push(page);
-      return page;
-    };
-  });
-  test.afterEach(() => Promise.all(pages.map((page) => page.close())));
+test("a learner tries the wrong sign, then the right value; everybody sees it, and a reload keeps it", async ({
+  hidden: { ana, join },
+}) => {
+  const [ben, cem] = [await join("Ben"), await join("Cem")];
+  await expect(ana.tryField("I1 alone")).toBeHidden();
 
-  test("a learner tries the wrong sign, then the right value; everybody sees it, and a reload keeps it", async ({
-    page,
-  }) => {
-    const { ana, join } = await hiddenRoom(page, newPage);
-    const [ben, cem] = [await join("Ben"), await join("Cem")];
-    await expect(ana.tryField("I1 alone")).toBeHidden();
+  await tryValue(ben, "I1 alone", "20 mA");
+  await expect(saidAt(ben, "I1")).toHaveText("You: 20 mANot right yet.");
+  await expect(saidAt(cem, "I1")).toHaveText("Ben: 20 mANot right yet.");
+  await expect(saidAt(ana, "I1")).toHaveText("Ben: 20 mANot right yet. One try so far.");
+  await expect(ben.tryField("I1 alone")).toHaveValue("20 mA");
 
-    await tryValue(ben, "I1 alone", "20 mA");
-    await expect(saidAt(ben, "I1")).toHaveText("You: 20 mANot right yet.");
-    await expect(saidAt(cem, "I1")).toHaveText("Ben: 20 mANot right yet.");
-    await expect(saidAt(ana, "I1")).toHaveText("Ben: 20 mANot right yet. One try so far.");
-    await expect(ben.tryField("I1 alone")).toHaveValue("20 mA");
+  await tryValue(ben, "I1 alone", "-I1*(R4 || R5)/(R1||R2 + R3 + R4||R5)");
+  await expect(saidAt(ben, "I1")).toContainText("Right.");
+  await expect(saidAt(cem, "I1").locator('[data-mark="right"]')).toBeVisible();
+  await expect(saidAt(ana, "I1")).toContainText("Right. 2 tries so far.");
 
-    await tryValue(ben, "I1 alone", "-I1*(R4 || R5)/(R1||R2 + R3 + R4||R5)");
-    await expect(saidAt(ben, "I1")).toContainText("Right.");
-    await expect(saidAt(cem, "I1").locator('[data-mark="right"]')).toBeVisible();
-    await expect(saidAt(ana, "I1")).toContainText("Right. 2 tries so far.");
+  await cem.page.reload();
+  await expect(saidAt(cem, "I1")).toContainText("Ben: -I1*(R4 || R5)/(R1||R2 + R3 + R4||R5)Right.");
 
-    await cem.page.reload();
-    await expect(saidAt(cem, "I1")).toContainText("Ben: -I1*(R4 || R5)/(R1||R2 + R3 + R4||R5)Right.");
+  // Revealed, there is nothing left to try, and what was tried stands.
+  await ana.page.getByRole("button", { name: "Reveal “I1 alone”" }).click();
+  await ben.expectValue("I1", "Iy″ = −20 mA");
+  await expect(ben.tryField("I1 alone")).toBeHidden();
+  await expect(saidAt(ben, "I1")).toContainText("Right.");
+});
 
-    // Revealed, there is nothing left to try, and what was tried stands.
-    await ana.page.getByRole("button", { name: "Reveal “I1 alone”" }).click();
-    await ben.expectValue("I1", "Iy″ = −20 mA");
-    await expect(ben.tryField("I1 alone")).toBeHidden();
-    await expect(saidAt(ben, "I1")).toContainText("Right.");
-  });
+test("a learner makes three mistakes, gets the rungs that are asked for, mends them and finishes", async ({
+  hidden: { ana, join },
+}) => {
+  const [ben, cem] = [await join("Ben"), await join("Cem")];
+  const atRest = await canvases(ben);
 
-  test("a learner makes three mistakes, gets the rungs that are asked for, mends them and finishes", async ({
-    page,
-  }) => {
-    const { ana, join } = await hiddenRoom(page, newPage);
-    const [ben, cem] = [await join("Ben"), await join("Cem")];
-    const atRest = await canvases(ben);
+  // 60 + 20 − 15: I1's addend with the other sign, or I1 itself turned round. Nobody but Ben knows which.
+  await tryValue(ben, "All sources", "65 mA");
+  await ben.button("Ask for help: Iy, All sources").click();
+  const total = helpOf(ben, "All sources");
+  await expect(total).toContainText("Two ways lead to this value. Did you …");
+  await expect(total.getByRole("button", { name: "take the addend of I1 with the other sign" })).toBeFocused();
+  await ben.page.keyboard.press("Enter");
+  await expect(total.getByRole("listitem")).toHaveText([
+    "Compare the direction of each addend with the reference direction.",
+  ]);
+  await expect(total.getByRole("listitem")).toBeFocused();
 
-    // 60 + 20 − 15: I1's addend with the other sign, or I1 itself turned round. Nobody but Ben knows which.
-    await tryValue(ben, "All sources", "65 mA");
-    await ben.button("Ask for help: Iy, All sources").click();
-    const total = helpOf(ben, "All sources");
-    await expect(total).toContainText("Two ways lead to this value. Did you …");
-    await expect(total.getByRole("button", { name: "take the addend of I1 with the other sign" })).toBeFocused();
-    await ben.page.keyboard.press("Enter");
-    await expect(total.getByRole("listitem")).toHaveText([
-      "Compare the direction of each addend with the reference direction.",
-    ]);
-    await expect(total.getByRole("listitem")).toBeFocused();
+  // V1 left on while I1 acts: −20 mA + 60 mA.
+  await tryValue(ben, "I1 alone", "40 mA");
+  await ben.button("Ask for help: Iy, I1 alone").click();
+  const help = helpOf(ben, "I1 alone");
+  await expect(help.getByRole("listitem")).toHaveText(["Count the sources that act in this circuit."]);
+  await expect(help.getByRole("listitem")).toBeFocused();
+  await expect(ben.card("I1")).toHaveAttribute("aria-pressed", "true");
+  await expect.poll(() => canvases(ben)).toBe(atRest);
+  await help.getByRole("button", { name: "Ask for more help" }).click();
+  await expect(help.getByRole("listitem")).toHaveCount(2);
+  // Another learner of the group reads on where the first has stopped.
+  await cem.button("Read the help: Iy, I1 alone").click();
+  await helpOf(cem, "I1 alone").getByRole("button", { name: "Ask for more help" }).click();
+  await expect(help.getByRole("listitem").last()).toHaveText("Zero V1 here; its part comes in its own addend.");
+  await expect.poll(() => canvases(ben)).toBe(atRest + 2);
+  await expect(help.getByRole("button", { name: /help/ })).toHaveCount(0);
+  await help.getByLabel("In one line: why was it so?").fill("V1 was still on.");
+  await help.getByRole("button", { name: "Give the reason" }).click();
+  await expect(help).toContainText("The reason is kept for the instructor.");
+  await expect(ana.card("I1").locator("..")).toContainText("Ben’s reason: V1 was still on.");
+  await expect(helpOf(cem, "I1 alone")).not.toContainText("V1 was still on.");
+  // The field beside the working does what the card's does.
+  await ben.page.getByRole("textbox", { name: "Value to try for Iy, I1 alone" }).fill("-20 mA");
+  await ben.page.getByRole("button", { name: "Try the value beside the working of I1 alone" }).click();
+  await expect(saidAt(ben, "I1")).toHaveText("You: -20 mARight.");
 
-    // V1 left on while I1 acts: −20 mA + 60 mA.
-    await tryValue(ben, "I1 alone", "40 mA");
-    await ben.button("Ask for help: Iy, I1 alone").click();
-    const help = helpOf(ben, "I1 alone");
-    await expect(help.getByRole("listitem")).toHaveText(["Count the sources that act in this circuit."]);
-    await expect(help.getByRole("listitem")).toBeFocused();
-    await expect(ben.card("I1")).toHaveAttribute("aria-pressed", "true");
-    await expect.poll(() => canvases(ben)).toBe(atRest);
-    await help.getByRole("button", { name: "Ask for more help" }).click();
-    await expect(help.getByRole("listitem")).toHaveCount(2);
-    // Another learner of the group reads on where the first has stopped.
-    await cem.button("Read the help: Iy, I1 alone").click();
-    await helpOf(cem, "I1 alone").getByRole("button", { name: "Ask for more help" }).click();
-    await expect(help.getByRole("listitem").last()).toHaveText("Zero V1 here; its part comes in its own addend.");
-    await expect.poll(() => canvases(ben)).toBe(atRest + 2);
-    await expect(help.getByRole("button", { name: /help/ })).toHaveCount(0);
-    await help.getByLabel("In one line: why was it so?").fill("V1 was still on.");
-    await help.getByRole("button", { name: "Give the reason" }).click();
-    await expect(help).toContainText("The reason is kept for the instructor.");
-    await expect(ana.card("I1").locator("..")).toContainText("Ben’s reason: V1 was still on.");
-    await expect(helpOf(cem, "I1 alone")).not.toContainText("V1 was still on.");
-    // The field beside the working does what the card's does.
-    await ben.page.getByRole("textbox", { name: "Value to try for Iy, I1 alone" }).fill("-20 mA");
-    await ben.page.getByRole("button", { name: "Try the value beside the working of I1 alone" }).click();
-    await expect(saidAt(ben, "I1")).toHaveText("You: -20 mARight.");
-
-    // The sign, by keyboard alone.
-    await ben.tryField("V1 alone").focus();
-    await ben.page.keyboard.type("-60 mA");
-    await ben.page.keyboard.press("Enter");
-    await expect(saidAt(ben, "V1")).toContainText("Not right yet.");
-    await ben.button("Ask for help: Iy, V1 alone").focus();
-    await ben.page.keyboard.press("Enter");
-    const sign = helpOf(ben, "V1 alone");
-    await expect(sign.getByRole("listitem")).toBeFocused();
-    for (const count of [2, 3]) {
-      await ben.page.keyboard.press("Tab");
-      await expect(sign.getByRole("button", { name: "Ask for more help" })).toBeFocused();
-      await ben.page.keyboard.press("Enter");
-      await expect(sign.getByRole("listitem")).toHaveCount(count);
-      await expect(sign.getByRole("listitem").last()).toBeFocused();
-    }
-    await expect(sign.getByRole("listitem").last()).toHaveText("Turn the sign round.");
+  // The sign, by keyboard alone.
+  await ben.tryField("V1 alone").focus();
+  await ben.page.keyboard.type("-60 mA");
+  await ben.page.keyboard.press("Enter");
+  await expect(saidAt(ben, "V1")).toContainText("Not right yet.");
+  await ben.button("Ask for help: Iy, V1 alone").focus();
+  await ben.page.keyboard.press("Enter");
+  const sign = helpOf(ben, "V1 alone");
+  await expect(sign.getByRole("listitem")).toBeFocused();
+  for (const count of [2, 3]) {
     await ben.page.keyboard.press("Tab");
-    await ben.page.keyboard.type("The arrow points the other way");
+    await expect(sign.getByRole("button", { name: "Ask for more help" })).toBeFocused();
     await ben.page.keyboard.press("Enter");
-    await expect(ana.card("V1").locator("..")).toContainText("Ben’s reason: The arrow points the other way");
+    await expect(sign.getByRole("listitem")).toHaveCount(count);
     await expect(sign.getByRole("listitem").last()).toBeFocused();
-    await tryValue(ben, "V1 alone", "60 mA");
-    await expect(saidAt(ben, "V1")).toHaveText("You: 60 mARight.");
+  }
+  await expect(sign.getByRole("listitem").last()).toHaveText("Turn the sign round.");
+  await ben.page.keyboard.press("Tab");
+  await ben.page.keyboard.type("The arrow points the other way");
+  await ben.page.keyboard.press("Enter");
+  await expect(ana.card("V1").locator("..")).toContainText("Ben’s reason: The arrow points the other way");
+  await expect(sign.getByRole("listitem").last()).toBeFocused();
+  await tryValue(ben, "V1 alone", "60 mA");
+  await expect(saidAt(ben, "V1")).toHaveText("You: 60 mARight.");
 
-    // Added up rightly from a wrong value: one mistake is marked once.
-    await tryValue(cem, "V2 alone", "15 mA");
-    await expect(saidAt(ben, "V2")).toContainText("Not right yet.");
-    await tryValue(cem, "All sources", "55 mA");
-    await expect(saidAt(ben, "total").locator('[data-mark="follows"]')).toBeVisible();
-    await expect(saidAt(cem, "total")).toContainText("Still to be mended: the addend of V2.");
-    await tryValue(ben, "V2 alone", "-15 mA");
-    await expect(saidAt(ben, "total")).toContainText("add up again");
-    await tryValue(ben, "All sources", "25 mA");
-    for (const key of ["V1", "I1", "V2", "total"]) {
-      await expect(saidAt(cem, key).locator('[data-mark="right"]')).toBeVisible();
-    }
-  });
+  // Added up rightly from a wrong value: one mistake is marked once.
+  await tryValue(cem, "V2 alone", "15 mA");
+  await expect(saidAt(ben, "V2")).toContainText("Not right yet.");
+  await tryValue(cem, "All sources", "55 mA");
+  await expect(saidAt(ben, "total").locator('[data-mark="follows"]')).toBeVisible();
+  await expect(saidAt(cem, "total")).toContainText("Still to be mended: the addend of V2.");
+  await tryValue(ben, "V2 alone", "-15 mA");
+  await expect(saidAt(ben, "total")).toContainText("add up again");
+  await tryValue(ben, "All sources", "25 mA");
+  for (const key of ["V1", "I1", "V2", "total"]) {
+    await expect(saidAt(cem, key).locator('[data-mark="right"]')).toBeVisible();
+  }
+});
 
-  test("values wait until they are handed in where the instructor says so, to as many figures as count", async ({
-    page,
-  }) => {
-    const { ana, join } = await hiddenRoom(page, newPage);
-    const [ben, cem] = [await join("Ben"), await join("Cem")];
-    const sheet = await ana.sheetOf("Class");
-    await sheet.getByLabel("All are judged when they are handed in").click();
-    await sheet.getByLabel("significant figures count").selectOption("2");
-    // The box is as the room has it: it changes when the server has said so.
-    await sheet.getByLabel("A value needs its unit").click();
-    await expect(sheet.getByLabel("A value needs its unit")).not.toBeChecked();
-    expect(await auditPage(ana.page)).toEqual([]);
-    await ana.closeSheet();
+test("values wait until they are handed in where the instructor says so, to as many figures as count", async ({
+  hidden: { ana, join },
+}) => {
+  const [ben, cem] = [await join("Ben"), await join("Cem")];
+  const sheet = await ana.sheetOf("Class");
+  await sheet.getByLabel("All are judged when they are handed in").click();
+  await sheet.getByLabel("significant figures count").selectOption("2");
+  // The box is as the room has it: it changes when the server has said so.
+  await sheet.getByLabel("A value needs its unit").click();
+  await expect(sheet.getByLabel("A value needs its unit")).not.toBeChecked();
+  expect(await auditPage(ana.page)).toEqual([]);
+  await ana.closeSheet();
 
-    await expect(ben.page.getByText("Values are judged when they are handed in.")).toBeVisible();
-    await tryValue(ben, "V1 alone", "0.0604");
-    await expect(saidAt(ben, "V1")).toHaveText("You: 0.0604Entered, not handed in yet.");
-    await tryValue(cem, "I1 alone", "20 mA");
-    await expect(saidAt(ben, "I1")).toHaveText("Cem: 20 mAEntered, not handed in yet.");
-    await expect(ana.page.getByText("2 values are entered.")).toBeVisible();
-    await expect(ben.button("Ask for help: Iy, I1 alone")).toBeHidden();
-    await tryValue(ben, "V2 alone", "-15 mA");
-    await ben.button("Hand in").click();
-    await expect(saidAt(cem, "V1")).toHaveText("Ben: 0.0604Right.");
-    await expect(saidAt(cem, "I1")).toHaveText("You: 20 mANot right yet.");
-    await expect(saidAt(cem, "V2")).toHaveText("Ben: -15 mARight.");
-    await expect(ben.button("Hand in")).toBeHidden();
-    await cem.button("Ask for help: Iy, I1 alone").click();
-    await expect(helpOf(cem, "I1 alone").getByRole("listitem")).toHaveCount(1);
-  });
+  await expect(ben.page.getByText("Values are judged when they are handed in.")).toBeVisible();
+  await tryValue(ben, "V1 alone", "0.0604");
+  await expect(saidAt(ben, "V1")).toHaveText("You: 0.0604Entered, not handed in yet.");
+  await tryValue(cem, "I1 alone", "20 mA");
+  await expect(saidAt(ben, "I1")).toHaveText("Cem: 20 mAEntered, not handed in yet.");
+  await expect(ana.page.getByText("2 values are entered.")).toBeVisible();
+  await expect(ben.button("Ask for help: Iy, I1 alone")).toBeHidden();
+  await tryValue(ben, "V2 alone", "-15 mA");
+  await ben.button("Hand in").click();
+  await expect(saidAt(cem, "V1")).toHaveText("Ben: 0.0604Right.");
+  await expect(saidAt(cem, "I1")).toHaveText("You: 20 mANot right yet.");
+  await expect(saidAt(cem, "V2")).toHaveText("Ben: -15 mARight.");
+  await expect(ben.button("Hand in")).toBeHidden();
+  await cem.button("Ask for help: Iy, I1 alone").click();
+  await expect(helpOf(cem, "I1 alone").getByRole("listitem")).toHaveCount(1);
+});
 
-  test("on a phone the help comes with a small drawing that shows what is lit", async ({ page }) => {
-    const { join } = await hiddenRoom(page, () => newPage(390, 844));
-    const ben = await join("Ben");
-    await tryValue(ben, "I1 alone", "40 mA");
-    await ben.button("Ask for help: Iy, I1 alone").tap();
-    const help = helpOf(ben, "I1 alone");
-    await expect(help.getByRole("listitem")).toBeInViewport();
-    for (const count of [2, 3]) {
-      await help.getByRole("button", { name: "Ask for more help" }).tap();
-      await expect(help.getByRole("listitem")).toHaveCount(count);
-    }
-    await expect(help.getByRole("listitem").last()).toBeInViewport();
-    await expect(help.locator("svg")).toBeVisible();
-    const width = await ben.page.evaluate(() => document.documentElement.scrollWidth);
-    expect(width).toBeLessThanOrEqual(390);
-    expect(await auditPage(ben.page)).toEqual([]);
-  });
+test("on a phone the help comes with a small drawing that shows what is lit", async ({ hidden: { join } }) => {
+  const ben = await join("Ben", 390, 844);
+  await tryValue(ben, "I1 alone", "40 mA");
+  await ben.button("Ask for help: Iy, I1 alone").tap();
+  const help = helpOf(ben, "I1 alone");
+  await expect(help.getByRole("listitem")).toBeInViewport();
+  for (const count of [2, 3]) {
+    await help.getByRole("button", { name: "Ask for more help" }).tap();
+    await expect(help.getByRole("listitem")).toHaveCount(count);
+  }
+  await expect(help.getByRole("listitem").last()).toBeInViewport();
+  await expect(help.locator("svg")).toBeVisible();
+  expect(await ben.overflow()).toBeLessThanOrEqual(0);
+  expect(await auditPage(ben.page)).toEqual([]);
+});
 
-  test("what can't be read is told to whoever wrote it alone, and the total is tried like the addends", async ({
-    page,
-  }) => {
-    const { ana, join } = await hiddenRoom(page, newPage);
-    const ben = await join("Ben");
-    await tryValue(ben, "All sources", "60 mA + 3 V");
-    await expect(saidAt(ben, "total")).toHaveText("A current (A) and a voltage (V) can't be added.");
-    await expect(ben.tryField("All sources")).toHaveAttribute("aria-invalid", "true");
-    await tryValue(ben, "All sources", "60 mA − 20 mA − 15 mA");
-    await expect(saidAt(ben, "total")).toHaveText("You: 60 mA − 20 mA − 15 mARight.");
-    await expect(saidAt(ana, "total")).toContainText("One try so far.");
-    // Text is text, whatever it looks like.
-    await tryValue(ben, "V1 alone", "<b>60 mA</b>");
-    await expect(saidAt(ben, "V1")).toHaveText('Behind "∠" a phase is expected, such as 45°.');
-  });
+test("what can't be read is told to whoever wrote it alone, and the total is tried like the addends", async ({
+  hidden: { ana, join },
+}) => {
+  const ben = await join("Ben");
+  await tryValue(ben, "All sources", "60 mA + 3 V");
+  await expect(saidAt(ben, "total")).toHaveText("A current (A) and a voltage (V) can't be added.");
+  await expect(ben.tryField("All sources")).toHaveAttribute("aria-invalid", "true");
+  await tryValue(ben, "All sources", "60 mA − 20 mA − 15 mA");
+  await expect(saidAt(ben, "total")).toHaveText("You: 60 mA − 20 mA − 15 mARight.");
+  await expect(saidAt(ana, "total")).toContainText("One try so far.");
+  // Text is text, whatever it looks like.
+  await tryValue(ben, "V1 alone", "<b>60 mA</b>");
+  await expect(saidAt(ben, "V1")).toHaveText('Behind "∠" a phase is expected, such as 45°.');
+});
 
-  test("a try is marked when the circuit's answer is another by now", async ({ page }) => {
-    const { ana, join } = await hiddenRoom(page, newPage);
-    const ben = await join("Ben");
-    await tryValue(ben, "V1 alone", "60 mA");
-    await expect(saidAt(ben, "V1")).toContainText("Right.");
-    await ana.tool("Select");
-    await ana.words().filter({ hasText: "V1" }).getByRole("button").first().click();
-    const value = ana.page.getByLabel("Value", { exact: true });
-    await value.fill("30 V");
-    await value.press("Enter");
-    await expect(saidAt(ben, "V1")).toHaveText("You: 60 mATried before the circuit was changed.");
-  });
+test("a try is marked when the circuit's answer is another by now", async ({ hidden: { ana, join } }) => {
+  const ben = await join("Ben");
+  await tryValue(ben, "V1 alone", "60 mA");
+  await expect(saidAt(ben, "V1")).toContainText("Right.");
+  await ana.tool("Select");
+  await ana.words().filter({ hasText: "V1" }).getByRole("button").first().click();
+  const value = ana.page.getByLabel("Value", { exact: true });
+  await value.fill("30 V");
+  await value.press("Enter");
+  await expect(saidAt(ben, "V1")).toHaveText("You: 60 mATried before the circuit was changed.");
+});
 
-  test("on a phone a learner answers by touch, and every target and label is as it should be", async ({ page }) => {
-    const { join } = await hiddenRoom(page, () => newPage(390, 844));
-    const ben = await join("Ben");
-    await ben.tryField("V2 alone").tap();
-    await expect(ben.tryField("V2 alone")).toBeFocused();
-    await expect(ben.tryField("V2 alone")).toBeInViewport();
-    await ben.page.keyboard.type("15 mA");
-    await ben.page.getByRole("button", { name: "Try this value for Iy, V2 alone" }).tap();
-    await expect(saidAt(ben, "V2")).toHaveText("You: 15 mANot right yet.");
-    await expect(saidAt(ben, "V2")).toBeInViewport();
-    const width = await ben.page.evaluate(() => document.documentElement.scrollWidth);
-    expect(width).toBeLessThanOrEqual(390);
-    expect(await auditPage(ben.page)).toEqual([]);
-  });
+test("on a phone a learner answers by touch, and every target and label is as it should be", async ({
+  hidden: { join },
+}) => {
+  const ben = await join("Ben", 390, 844);
+  await ben.tryField("V2 alone").tap();
+  await expect(ben.tryField("V2 alone")).toBeFocused();
+  await expect(ben.tryField("V2 alone")).toBeInViewport();
+  await ben.page.keyboard.type("15 mA");
+  await ben.page.getByRole("button", { name: "Try this value for Iy, V2 alone" }).tap();
+  await expect(saidAt(ben, "V2")).toHaveText("You: 15 mANot right yet.");
+  await expect(saidAt(ben, "V2")).toBeInViewport();
+  expect(await ben.overflow()).toBeLessThanOrEqual(0);
+  expect(await auditPage(ben.page)).toEqual([]);
+});
 
-  test("an observer sees what is tried, and has no field", async ({ page, browser, baseURL }) => {
-    const { ana, code, join } = await hiddenRoom(page, newPage);
-    const ben = await join("Ben");
-    await tryValue(ben, "V1 alone", "61 mA");
-    const context = await browser.newContext({ baseURL: baseURL ?? "", viewport: { width: 1280, height: 800 } });
-    const headers = { origin: new URL(ana.page.url()).origin };
-    await context.request.post(`/api/rooms/${code}/join`, { data: { name: "Olga", as: "observer" }, headers });
-    const olga = new BoardPage(await context.newPage());
-    await olga.enter(code);
-    await expect(saidAt(olga, "V1")).toHaveText("Ben: 61 mAThe sign is right, the size is 1.02 times the right one.");
-    await expect(olga.tryField("V1 alone")).toBeHidden();
-    await olga.expectValue("V1", "Iy′ = hidden until revealed");
-    await context.close();
-  });
+test("an observer sees what is tried, and has no field", async ({ hidden: { code, join }, newPage }) => {
+  const ben = await join("Ben");
+  await tryValue(ben, "V1 alone", "61 mA");
+  const olga = new BoardPage(await newPage());
+  await olga.observe(code, "Olga");
+  await expect(saidAt(olga, "V1")).toHaveText("Ben: 61 mAThe sign is right, the size is 1.02 times the right one.");
+  await expect(olga.tryField("V1 alone")).toBeHidden();
+  await olga.expectValue("V1", "Iy′ = hidden until revealed");
 });

@@ -36,11 +36,6 @@ class Reader extends Somebody {
   async expectShown(count: number) {
     await expect(this.lines.locator("[data-line]")).toHaveCount(count);
   }
-
-  /** Whether something is wider than the page. */
-  overflow() {
-    return this.page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  }
 }
 
 /** A room on an example with its instructor and two learners, who all look at one card. */

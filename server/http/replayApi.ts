@@ -157,7 +157,7 @@ export class ReplayApi {
         if (at > replay.length) return noSuchMoment(replay.length);
         if (what !== "replay/board") return this.#solved(what, replay, viewer, at);
         const unfit = query.has("unfit") ? readSequence(query.get("unfit")) : 0;
-        return unfit === null ? badSequence("unfit") : this.#board(replay, at, unfit);
+        return unfit === null ? badSequence("unfit") : this.#board(replay, viewer, at, unfit);
       }
       default:
         return null;
@@ -186,9 +186,9 @@ export class ReplayApi {
   }
 
   /** The stored board nearest before the moment, which the page goes on from by itself; whole where it is that of `unfit`. */
-  async #board(replay: RoomReplay, at: number, unfit: number): Promise<ApiAnswer> {
+  async #board(replay: RoomReplay, { as }: Viewer, at: number, unfit: number): Promise<ApiAnswer> {
     const stored = await this.#services.store.boardAt(replay.room, at, unfit);
-    const moment = replay.momentAt(stored?.sequence ?? 0);
+    const moment = replay.momentAt(stored?.sequence ?? 0, as);
     return ok(writeCheckpoint({ moment, ...(stored ?? { board: new Uint8Array(), isThin: false }) }));
   }
 

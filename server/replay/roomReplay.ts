@@ -20,6 +20,9 @@ import { forReplay, settingsOf } from "./forViewer";
 import { Persons } from "./persons";
 import type { Viewer } from "./viewer";
 
+/** A room at a moment as members and links are told it, and with what instructors are told besides. */
+type Moments = { readonly told: Moment; readonly whole: Moment };
+
 type At<T> = { readonly sequence: number; readonly value: T };
 
 /** Entries whose heads are read at once, so that no room waits long for a replay that is opened. */
@@ -41,7 +44,7 @@ export class RoomReplay {
   /** The access after each entry that changed it. */
   readonly #accesses: At<RoomAccess>[];
   /** The room after each entry that is no edit. */
-  readonly #moments: At<Moment>[];
+  readonly #moments: At<Moments>[];
   /** The newest tries after each. */
   readonly #tries: At<readonly KeptTry[]>[] = [{ sequence: 0, value: [] }];
   /** The newest zeroings and the lines. */
@@ -59,7 +62,8 @@ export class RoomReplay {
     this.room = room;
     this.isTry = isTry;
     this.#accesses = [{ sequence: 0, value: access }];
-    this.#moments = [{ sequence: 0, value: { ...BEGINNING, settings: settingsOf(access) } }];
+    const beginning = { ...BEGINNING, settings: settingsOf(access) };
+    this.#moments = [{ sequence: 0, value: { told: beginning, whole: beginning } }];
     // Whoever tries is there from the beginning.
     if (isTry) this.#audience = 0;
     this.#store = store;
@@ -106,9 +110,10 @@ export class RoomReplay {
     return sequence >= this.#audience;
   }
 
-  /** The room right after an entry, besides its board. */
-  momentAt(sequence: number): Moment {
-    const moment = lastAt(this.#moments, sequence);
+  /** The room right after an entry, besides its board, as a viewer has it. */
+  momentAt(sequence: number, as: Viewer["as"]): Moment {
+    const { told, whole } = lastAt(this.#moments, sequence);
+    const moment = as === "instructor" ? whole : told;
     const head = this.#heads[sequence - 1];
     return head ? { ...moment, sequence, time: head.time } : moment;
   }
@@ -183,10 +188,12 @@ export class RoomReplay {
     if (made) this.#tries.push({ sequence, value: withTry(this.triesAt(sequence), made) });
     const step = entry.kind === ENTRY.try && !made ? readStep(entry.bytes) : null;
     if (step) this.#steps.push({ sequence, value: withStep(this.stepsAt(sequence), step) });
-    // Moments and chapters are the same for all viewers.
-    const event = readEvent(forReplay(entry, this.access, this.persons, "member"));
-    const before = (this.#moments.at(-1) as At<Moment>).value;
-    this.#moments.push({ sequence, value: afterEvent(before, event) });
+    const eventFor = (as: Viewer["as"]) => readEvent(forReplay(entry, this.access, this.persons, as));
+    // Chapters are the same for all viewers.
+    const event = eventFor("member");
+    const { told, whole } = (this.#moments.at(-1) as At<Moments>).value;
+    const value = { told: afterEvent(told, event), whole: afterEvent(whole, eventFor("instructor")) };
+    this.#moments.push({ sequence, value });
     this.#chapters.take(event);
     if (event.kind === "chapter") this.#chapterEdits++;
   }

@@ -1,4 +1,5 @@
 import { afterAll, afterEach, beforeEach, expect, it, vi } from "vitest";
+import { RoomReplay } from "../../../server/replay/roomReplay";
 import { SolverPool } from "../../../server/solver";
 import { applyCommand, LOCAL, readBoard } from "../../../shared/board";
 import { isMeantStep, isSameCard, type TryAction, type TryHelp } from "../../../shared/messages";
@@ -135,12 +136,19 @@ it("a replay has at each moment what everybody had been told of tries and steps:
   expect(last?.tries[0]?.rungs.length).toBe(1);
   expect(noted.at(-1)?.told.get(ann)).toMatchObject({ tries: [{ isOutdated: true }], lines: [{ isOutdated: true }] });
 
-  for (const page of [hart, ann]) {
+  const kept = new RoomReplay(room.name, server.store, false);
+  await kept.follow();
+  for (const [page, as] of [
+    [hart, "instructor"],
+    [ann, "member"],
+  ] as const) {
     const events = (await allEntries(server, room.name, page)).map(readEvent);
     for (const { at, told } of noted) {
       const moment = events.slice(0, at).reduce(afterEvent, BEGINNING);
       const { outdated: then } = await solved<ReplayAnswers>(server, room.name, "answers", at, page);
       expect(toldThen(moment, then)).toEqual(told.get(page));
+      // A replay that begins at a stored board has the same.
+      expect(kept.momentAt(at, as)).toEqual(moment);
       expect(moment.settings.trying.zeroing).toBe("asked");
     }
   }

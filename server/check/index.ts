@@ -7,5 +7,5 @@ export { type KeptTry, readHelpEvent, readTry, triesFrom } from "./keptTry";
 export { type KeptStep, readStep, readStepEvent, stepsFrom } from "./steps/keptStep";
 export { StepKeys } from "./steps/stepKeys";
 export { givenStepRungs, toldOf } from "./steps/toldStep";
-export { givenRungs, toldJudgement, toldRung } from "./toldTry";
+export { givenRungs, timesOf, toldJudgement, toldRung } from "./toldTry";
 export { type DeskRoom, TryDesk } from "./tryDesk";

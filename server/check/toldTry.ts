@@ -1,6 +1,14 @@
 import { followsText } from "../../shared/check/mistakes";
 import { type PartId, unreachable } from "../../shared/circuit";
-import type { HelpReason, Rung, ToldJudgement, Try, TryHelp } from "../../shared/messages";
+import {
+  type HelpReason,
+  isSameCard,
+  type Rung,
+  type ToldJudgement,
+  type Try,
+  type TryHelp,
+  type TryPlace,
+} from "../../shared/messages";
 import type { HelpGiven, KeptHelp } from "./keptHelp";
 import type { KeptTry } from "./keptTry";
 import { RUNGS, wordedQuestion, wordedRung } from "./rungs";
@@ -20,6 +28,11 @@ export function toldTry(kept: KeptTry, { isOutdated, timeAt }: Surroundings, to:
   const { answer: _, help, judgement, ...rest } = kept;
   const canAsk = judgement.outcome === "wrong" && !isOutdated;
   return { ...rest, judgement: toldJudgement(kept, timeAt), help: help && toldHelp(help, canAsk, to), isOutdated };
+}
+
+/** When the newest value was tried at each other card of the quantity that was tried. */
+export function timesOf(tries: readonly KeptTry[], made: TryPlace): Surroundings["timeAt"] {
+  return (card) => tries.find((each) => isSameCard(each, { ...made, card }))?.time;
 }
 
 /**

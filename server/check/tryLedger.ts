@@ -5,7 +5,7 @@ import { isTryOutdated } from "./answerOf";
 import type { HelpEvent } from "./keptHelp";
 import { type KeptTry, triesFrom, withHelp } from "./keptTry";
 import { Ledger, type LedgerRoom } from "./ledger";
-import { type Listener, toldTry } from "./toldTry";
+import { type Listener, timesOf, toldTry } from "./toldTry";
 
 /** A room's newest try of each card, with the help that was asked for. */
 export class TryLedger extends Ledger<KeptTry, HelpEvent> {
@@ -48,10 +48,8 @@ export class TryLedger extends Ledger<KeptTry, HelpEvent> {
   }
 
   protected message(to: Listener): TriesMessage {
-    const told = (made: KeptTry) => {
-      const timeAt = (card: string) => this.told.find((each) => isSameCard(each, { ...made, card }))?.time;
-      return toldTry(made, { isOutdated: this.isOutdated(made), timeAt }, to);
-    };
+    const told = (made: KeptTry) =>
+      toldTry(made, { isOutdated: this.isOutdated(made), timeAt: timesOf(this.told, made) }, to);
     return { about: "room", tries: this.told.map(told) };
   }
 }

@@ -2,7 +2,7 @@ import type { Outdated, ReplayAnswers, ReplayManifest, ReplayWorkings } from "..
 import { lastPlayed, timeOf } from "../../shared/replay";
 import type { Report } from "../../shared/solve";
 import { cutWorkings, hideAnswers, type RoomAccess, wholeWorkings } from "../access";
-import { foundIn, isTryOutdated, StepKeys } from "../check";
+import { foundIn, isTryOutdated, StepKeys, timesOf, toldJudgement } from "../check";
 import type { DerivedWorkings, SolvedAnswers } from "../solver";
 import type { RoomReplay } from "./roomReplay";
 import { shownAt, type Viewer } from "./viewer";
@@ -57,11 +57,18 @@ export function answersFor(
 /** What of all that was tried before a moment was judged by another circuit than that of the moment. */
 function outdatedAt(replay: RoomReplay, at: number, report: Report | null): Outdated {
   const keys = new StepKeys(report);
-  const tries = replay.triesAt(at).filter((made) => isTryOutdated(report, made));
+  const all = replay.triesAt(at);
+  const tries = all.filter((made) => isTryOutdated(report, made));
   const steps = replay.stepsAt(at).filter((made) => keys.isOutdated(made));
   return {
     tries: tries.map(({ wanted, card, count }) => ({ wanted, card, count })),
     steps: steps.map(({ step, card, count }) => ({ step, card, count })),
+    retold: all.flatMap((made) => {
+      const { wanted, card, count } = made;
+      const judgement = toldJudgement(made, timesOf(all, made));
+      const isOther = JSON.stringify(judgement) !== JSON.stringify(toldJudgement(made));
+      return isOther ? { wanted, card, count, judgement } : [];
+    }),
   };
 }
 

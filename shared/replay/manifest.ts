@@ -1,4 +1,4 @@
-import type { Answers, MeantStep, MeantTry, Role, Workings } from "../messages";
+import type { Answers, MeantStep, MeantTry, Role, Try, Workings } from "../messages";
 import type { Chapter } from "./chapter";
 
 /** What `GET /api/rooms/<room>/replay` gives: what a replay's page needs before it shows anything. */
@@ -41,8 +41,14 @@ export type ReplayViewer = {
 /** `GET …/replay/answers?at=<sequence>`. `revision` of the answers is the board's last change at that moment. */
 export type ReplayAnswers = { readonly at: number; readonly answers: Answers; readonly outdated: Outdated };
 
-/** What had been tried and was judged by another circuit than the one of a moment. */
-export type Outdated = { readonly tries: readonly MeantTry[]; readonly steps: readonly MeantStep[] };
+/** What had been tried before a moment and is told otherwise there than when it was made. */
+export type Outdated = {
+  /** Those that were judged by another circuit than the one of the moment. */
+  readonly tries: readonly MeantTry[];
+  readonly steps: readonly MeantStep[];
+  /** Tries of which something else is said by then, such as a total that follows from values which are not the newest any more. */
+  readonly retold: readonly (MeantTry & Pick<Try, "judgement">)[];
+};
 
 /** `GET …/replay/workings?at=<sequence>`. */
 export type ReplayWorkings = { readonly at: number; readonly workings: Workings };

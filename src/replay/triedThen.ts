@@ -1,4 +1,4 @@
-import { type LineTry, type TryHelp, tidyCard, type ZeroingTry } from "../../shared/messages";
+import { type LineTry, type MeantTry, type TryHelp, tidyCard, type ZeroingTry } from "../../shared/messages";
 import type { MadeStep, MadeTry, Outdated, ReplayHelp } from "../../shared/replay";
 import { isLineKnown } from "../steps";
 import type { CardTries, SumCard } from "../sum";
@@ -16,14 +16,17 @@ export function triesThen(
   outdated: Outdated | null,
 ): CardTries | null {
   const made = tries.find((each) => each.wanted === wanted && tidyCard(each.card) === tidyCard(card.key));
-  if (!made || toldThen(made.judgement) === null) return null;
-  const { text, judgement, count, participant } = made;
+  if (!made) return null;
+  const isMade = (each: MeantTry) => isSame(each, made) && each.wanted === made.wanted;
+  const judgement = outdated?.retold.find(isMade)?.judgement ?? made.judgement;
+  if (toldThen(judgement) === null) return null;
+  const { text, count, participant } = made;
   const isOwn = participant === names.you;
   const last = {
     text,
     judgement,
     count,
-    isOutdated: outdated?.tries.some((each) => isSame(each, made) && each.wanted === made.wanted) ?? false,
+    isOutdated: outdated?.tries.some(isMade) ?? false,
     help: helpThen(made.help, names),
     who: isOwn ? "You" : names.nameOf(participant),
     isOwn,

@@ -2,7 +2,7 @@ import { afterAll, afterEach, beforeEach, expect, it, vi } from "vitest";
 import { RoomReplay } from "../../../server/replay/roomReplay";
 import { SolverPool } from "../../../server/solver";
 import { applyCommand, LOCAL, readBoard } from "../../../shared/board";
-import { isMeantStep, isSameCard, type TryAction, type TryHelp } from "../../../shared/messages";
+import { isMeantStep, isSameCard, type MeantTry, type TryAction, type TryHelp } from "../../../shared/messages";
 import {
   afterEvent,
   BEGINNING,
@@ -72,8 +72,10 @@ function toldThen({ tries, steps }: Moment, outdated: Outdated): ReturnType<type
   const ofSteps = steps.map((made) => ({ made, isOutdated: outdated.steps.some((each) => isMeantStep(each, made)) }));
   return {
     tries: tries.map((made) => {
-      const { wanted, card, text, count, judgement, help } = made;
-      const isOutdated = outdated.tries.some((each) => isSameCard(each, made) && each.count === made.count);
+      const { wanted, card, text, count, help } = made;
+      const isMade = (each: MeantTry) => isSameCard(each, made) && each.count === count;
+      const isOutdated = outdated.tries.some(isMade);
+      const judgement = outdated.retold.find(isMade)?.judgement ?? made.judgement;
       return { wanted, card, text, count, judgement, isOutdated, ...thenHelp(help) };
     }),
     zeroings: ofSteps.flatMap(({ made, isOutdated }) => {
@@ -127,14 +129,25 @@ it("a replay has at each moment what everybody had been told of tries and steps:
   await ask({ do: "askStepHelp", ...ofLine, given: 0 });
   await ask({ do: "tryValue", wanted: "Iy", card: "V1", text: "-60 mA" });
   await ask({ do: "askHelp", ...ofValue, given: 0 });
+  for (const [card, text] of [
+    ["I1", "-20 mA"],
+    ["V2", "-15 mA"],
+    ["total", "-95 mA"],
+  ] as const) {
+    await ask({ do: "tryValue", wanted: "Iy", card, text });
+  }
   await outdated("the value is outdated", "30 V", ({ tries }) => tries.some((made) => made.isOutdated));
   await outdated("it is not any more", "15 V", ({ tries }) => !tries.some((made) => made.isOutdated));
   await ask({ do: "tryValue", wanted: "Iy", card: "V1", text: "60 mA" });
   await outdated("the zeroing is outdated too", "0 V", ({ zeroings }) => zeroings.some((made) => made.isOutdated));
-  // Rungs were given, and something was out of date: the session has what this is about.
-  const last = noted.at(-2)?.told.get(hart);
-  expect(last?.tries[0]?.rungs.length).toBe(1);
-  expect(noted.at(-1)?.told.get(ann)).toMatchObject({ tries: [{ isOutdated: true }], lines: [{ isOutdated: true }] });
+  // Rungs were given, the total followed from a value that is not the newest, and something was out of date.
+  const [before, last] = noted.slice(-2).map(({ told }) => told.get(ann));
+  const [total, v1] = before?.tries.slice(-2) ?? [];
+  expect(total).toMatchObject({ card: "total", judgement: { outcome: "follows" }, isOutdated: false });
+  expect(JSON.stringify(total)).toContain("Other values have been tried there since");
+  expect(v1?.rungs.length).toBe(1);
+  expect(last?.tries.at(-1)?.isOutdated).toBe(true);
+  expect(last?.lines[0]?.isOutdated).toBe(true);
 
   const kept = new RoomReplay(room.name, server.store, false);
   await kept.follow();

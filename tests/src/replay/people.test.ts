@@ -61,7 +61,7 @@ describe("the tries of a moment", () => {
   });
 
   it("are out of date where the answers of the moment are others than those that they were judged by", () => {
-    const outdated = (count: number) => ({ tries: [{ wanted: "Iy", card: "I1+V1", count }], steps: [] });
+    const outdated = (count: number) => ({ tries: [{ wanted: "Iy", card: "I1+V1", count }], steps: [], retold: [] });
     const isOutdated = (count: number) =>
       triesThen([made], "Iy", card("I1+V1"), people(3), outdated(count))?.last?.isOutdated;
     expect([isOutdated(2), isOutdated(1)]).toEqual([true, false]);
@@ -95,7 +95,7 @@ describe("the steps of a moment", () => {
       ...{ help: null, participant: 3, time: 0 },
     };
     const names = { you: null, nameOf: namer(participants) };
-    const outdated: Outdated = { tries: [], steps: [{ step: "line", card: "V1", count: 1 }] };
+    const outdated: Outdated = { tries: [], steps: [{ step: "line", card: "V1", count: 1 }], retold: [] };
     const { zeroings, lines } = stepsThen([zeroing, line], names, outdated);
     expect(zeroings).toMatchObject([{ card: "I1+V1", decisions: { V2: "open" }, name: "Cem", isOutdated: false }]);
     expect(lines).toMatchObject([{ text: "Iy = I_R4", name: "Cem", isOutdated: true }]);

@@ -95,7 +95,7 @@ function doneBySomebody(command: Command, board: Uint8Array): Uint8Array {
   return Y.encodeStateAsUpdate(own, before);
 }
 
-const NOTHING_OUTDATED = { tries: [], steps: [] };
+const NOTHING_OUTDATED = { tries: [], steps: [], retold: [] };
 
 /** A server that has a recorded session, a thin stored board every `spacing` entries, and gives `most` entries at once. */
 export function serve({ entries, checkpoints }: Recorded, spacing: number, most: number) {

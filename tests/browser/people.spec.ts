@@ -122,3 +122,25 @@ test("on a phone who is here waits behind a small button", async ({ browser, bas
   await ana.leave();
   await ben.leave();
 });
+
+test("on a small laptop the head is one row, with what is asked in it, however many are here", async ({
+  browser,
+  baseURL,
+}) => {
+  const viewport = { width: 1024, height: 768 };
+  const [ana, ben, cy] = [
+    await Somebody.in(browser, baseURL, { viewport }),
+    await Somebody.in(browser, baseURL, { viewport }),
+    await Somebody.in(browser, baseURL, { viewport }),
+  ];
+  const room = await ana.start("Ana", EXAMPLE);
+  await ben.join(room, "Ben");
+  await cy.join(room, "Cyrus of the long name");
+  for (const each of [ana, ben, cy]) {
+    await expect(each.button("3 here")).toBeVisible();
+    await expect(each.page.getByRole("heading", { level: 1 })).toHaveText(/^Find Iy, the current/);
+    const box = await each.page.getByRole("banner").boundingBox();
+    expect(box?.height).toBeLessThan(70);
+  }
+  for (const each of [ana, ben, cy]) await each.leave();
+});

@@ -191,3 +191,23 @@ test("those who only look see what was checked, and nothing to press", async ({ 
   await expect(source(olga, "V2", "a short")).toBeHidden();
   await expect(ownLines(olga, "V1 alone")).toBeHidden();
 });
+
+test("while a pen is in hand the sources take no press, and nothing lies over the pen's own words", async ({
+  page,
+  browser,
+  baseURL,
+}) => {
+  const { join } = await askingRoom(page, newPageOf(browser, baseURL));
+  const ben = await join("Ben");
+  await ben.card("V1").click();
+  await expect(source(ben, "I1", "kept")).toBeVisible();
+  await expect(bar(ben, "V1 alone")).toBeVisible();
+  await ben.button("Words").click();
+  await expect(ben.page.getByText("Click where the words begin", { exact: false })).toBeVisible();
+  await expect(source(ben, "I1", "kept")).toBeHidden();
+  await expect(bar(ben, "V1 alone")).toBeHidden();
+  // Beside the working the sources can be decided on all the same.
+  await expect(rows(ben, "V1 alone")).toBeVisible();
+  await ben.tool("Stretch");
+  await expect(bar(ben, "V1 alone")).toBeVisible();
+});

@@ -1,6 +1,6 @@
 import { isClose } from "../closeness";
 import { type Dimension, sameDimension } from "../dimension";
-import { Unreadable, unlessUnreadable } from "../entryProblem";
+import { refuse, Unreadable, unlessUnreadable } from "../entryProblem";
 import { evaluate } from "../evaluate";
 import type { Givens } from "../givens";
 import { treeOf } from "../parse";
@@ -31,6 +31,11 @@ export function readSide(text: string, start: number, reader: SideReader): Side 
   try {
     const { tokens: read, places } = placedTokens(text, reader.givens, reader.measure, reader.names);
     const tokens = read.map((token) => atKnownFrequency(token, reader));
+    const [only, ...more] = tokens;
+    // The V of `V = 15 V` is meant for a voltage, and not for one volt.
+    if (more.length === 0 && only?.kind === "operand" && only.writing.as === "unit") {
+      refuse({ code: "unknownQuantity", name: only.text });
+    }
     const unitsOutside = withUnitsOutside(tokens);
     const readings = readingsOf(unitsOutside ? [tokens, unitsOutside] : [tokens]);
     return { readings, terms: termsOf(text, tokens, places) };

@@ -197,6 +197,8 @@ describe("an equation that can't be read", () => {
     ["3 mA + I(R9) = 0", "unknownQuantity", 7],
     ["Va = 3 # 4", "unknownCharacter", 7],
     ["Va = (3 V", "notClosed", 5],
+    ["V = 15 V", "unknownQuantity", 0],
+    ["3 mA = A", "unknownQuantity", 7],
     ["Va + 3 mA = 0", "unitsDiffer", 0],
     ["Ix = Ix‴", "noAddend", 5],
     ["a = b = c = d = e = f = g = h = i", "tooManySides", 0],

@@ -145,6 +145,7 @@ export class RoomsApi {
       exists: room !== null,
       title: room?.title ?? "",
       isEnded: room?.isEnded ?? false,
+      isLocked: room?.access.isLocked ?? false,
       you: (participant !== null && room?.you(participant)) || null,
       tryOf: (maySee && found?.tryOf) || null,
     };

@@ -32,6 +32,8 @@ export type RoomGlance = {
   readonly exists: boolean;
   readonly title: string;
   readonly isEnded: boolean;
+  /** Whether nobody new can join it but with an instructor's link. */
+  readonly isLocked: boolean;
   readonly you: You | null;
   /** Of a try that whoever asks may see, the room that it is a try of; nothing else of it is told here. Null for a room. */
   readonly tryOf: string | null;

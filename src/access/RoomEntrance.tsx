@@ -70,10 +70,11 @@ function useEntrance(room: string) {
       const isKept = glance.refusal.code === "unreachable" && wasInside(room);
       return setStand(isKept ? { at: "inside" } : { at: "refused", refusal: glance.refusal });
     }
-    const { exists, isEnded, you, title, tryOf } = glance.value;
+    const { exists, isEnded, isLocked, you, title, tryOf } = glance.value;
     if (tryOf) return router.replace(tryPath(tryOf, room));
     if (!exists) return setStand({ at: "refused", refusal: UNKNOWN });
     if (isEnded && !you) return setStand({ at: "refused", refusal: ENDED });
+    if (isLocked && !you && !brought) return setStand({ at: "refused", refusal: LOCKED });
     rememberInside(room, you !== null);
     if (you && (you.role === "instructor" || !brought)) {
       if (brought && rememberedKey(room) === null) rememberKey(room, brought);
@@ -99,6 +100,10 @@ const UNKNOWN: Refusal = {
   text: "No room has this code. Look at it again: it has six letters and digits, and whoever started the room has it.",
 };
 const ENDED: Refusal = { code: "ended", text: "The instructor has ended this room, so nobody can join it any more." };
+const LOCKED: Refusal = {
+  code: "locked",
+  text: "The instructor has locked this room. Nobody new can join it now.",
+};
 
 /** What can be mended in the form is told there; all else has a page of its own. */
 function afterRefusal(before: Stand, refusal: Refusal): Stand {

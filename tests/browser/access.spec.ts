@@ -167,12 +167,19 @@ test.describe("with an instructor and a learner", () => {
     await expect(ben.page.getByText("The instructor has locked this room")).toBeVisible();
     const third = await newPage();
     await third.goto(`/room/${code}`);
-    await third.getByLabel("Your name, as the others see it").fill("Cem");
-    await third.getByRole("button", { name: "Join", exact: true }).click();
     await expect(third.getByRole("heading", { name: `Room ${code} is locked` })).toBeVisible();
+    // Whoever had the form open before is told when they join.
+    const fourth = await newPage();
+    await lock.click();
+    await fourth.goto(`/room/${code}`);
+    await fourth.getByLabel("Your name, as the others see it").fill("Dan");
+    await set(lock);
+    await fourth.getByRole("button", { name: "Join", exact: true }).click();
+    await expect(fourth.getByRole("heading", { name: `Room ${code} is locked` })).toBeVisible();
     await lock.click();
     await expect(ben.page.getByText("The instructor has locked this room")).toBeHidden();
     await third.getByRole("button", { name: "Try again" }).click();
+    await third.getByLabel("Your name, as the others see it").fill("Cem");
     await third.getByRole("button", { name: "Join", exact: true }).click();
     await expect(third.getByText("Connected", { exact: true })).toBeVisible();
   });

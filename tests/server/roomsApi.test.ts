@@ -36,6 +36,7 @@ describe("making a room", () => {
       exists: true,
       title: "",
       isEnded: false,
+      isLocked: false,
       you: { id: expect.stringMatching(/^[\w-]{22}$/), name: "Prof. Hart", role: "instructor" },
       tryOf: null,
     });

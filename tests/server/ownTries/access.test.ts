@@ -67,7 +67,15 @@ describe("a learner's own try is closed to", () => {
       expect(codeOf(await join(server, name, asked, { cookie }))).toEqual([404, "unknownRoom"]);
     }
     const glance = await get<RoomGlance>(server, `/api/rooms/${name}`, { cookie });
-    expect(glance.body).toEqual({ room: name, exists: false, title: "", isEnded: false, you: null, tryOf: null });
+    expect(glance.body).toEqual({
+      room: name,
+      exists: false,
+      title: "",
+      isEnded: false,
+      isLocked: false,
+      you: null,
+      tryOf: null,
+    });
     expect(await refusedUpgrade(`${server.url}/${name}?answers=1`, headers)).toMatchObject(refusal);
     expect(own.state?.participants.map((each) => each.name)).toEqual(["Prof. Hart", "Ann"]);
   });
@@ -157,7 +165,15 @@ describe("the address of a room with a try's name", () => {
     const { name } = await room.tryOf(ann);
     for (const { cookie } of [ann, hart]) {
       const { body } = await get<RoomGlance>(server, `/api/rooms/${name}`, { cookie });
-      expect(body).toEqual({ room: name, exists: false, title: "", isEnded: false, you: null, tryOf: ROOM });
+      expect(body).toEqual({
+        room: name,
+        exists: false,
+        title: "",
+        isEnded: false,
+        isLocked: false,
+        you: null,
+        tryOf: ROOM,
+      });
     }
     expect((await get<RoomGlance>(server, `/api/rooms/${ROOM}`, { cookie: ann.cookie })).body.tryOf).toBeNull();
   });

@@ -193,12 +193,9 @@ test("those who only look see what was checked, and nothing to press", async ({ 
 });
 
 test("while a pen is in hand the sources take no press, and nothing lies over the pen's own words", async ({
-  page,
-  browser,
-  baseURL,
+  asking,
 }) => {
-  const { join } = await askingRoom(page, newPageOf(browser, baseURL));
-  const ben = await join("Ben");
+  const ben = await asking.join("Ben");
   await ben.card("V1").click();
   await expect(source(ben, "I1", "kept")).toBeVisible();
   await expect(bar(ben, "V1 alone")).toBeVisible();

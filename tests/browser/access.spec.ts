@@ -171,6 +171,7 @@ test.describe("with an instructor and a learner", () => {
     // Whoever had the form open before is told when they join.
     const fourth = await newPage();
     await lock.click();
+    await expect(ben.page.getByText("The instructor has locked this room")).toBeHidden();
     await fourth.goto(`/room/${code}`);
     await fourth.getByLabel("Your name, as the others see it").fill("Dan");
     await set(lock);

@@ -8,7 +8,7 @@ import { changesText } from "../words/changes";
 import { circuitWords } from "../words/circuitWords";
 import { MomentSum } from "./MomentSum";
 import styles from "./replay.module.css";
-import type { ReplayApi } from "./replayApi";
+import { isPassing, RETRYING, type ReplayApi } from "./replayApi";
 import { StillBoard } from "./StillBoard";
 import type { ShownRoom } from "./sessionLog";
 import type { Names } from "./triedThen";
@@ -74,16 +74,23 @@ const NOBODY = (): ReactNode => null;
 
 const NOT_YET = { answers: null, outdated: null };
 
+/** Asked for until they are there, or will never be. */
 function useAnswers(api: ReplayApi, at: number): ReplayAnswers | null {
   const [answers, setAnswers] = useState<ReplayAnswers | null>(null);
   useEffect(() => {
     let isGone = false;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const ask = async () => {
+      const answer = await api.answers(at);
+      if (isGone) return;
+      if (answer.ok) setAnswers(answer.value);
+      else if (isPassing(answer.refusal)) timer = setTimeout(ask, RETRYING);
+    };
     setAnswers(null);
-    void api.answers(at).then((answer) => {
-      if (answer.ok && !isGone) setAnswers(answer.value);
-    });
+    void ask();
     return () => {
       isGone = true;
+      clearTimeout(timer);
     };
   }, [api, at]);
   return answers;

@@ -21,7 +21,7 @@ type About = "all" | "edit" | "try" | "chapter";
 
 /** Looks for a part, a person, a mistake or words in the whole session. */
 export function Find({ player, chapters, participants, nameOf }: Props) {
-  const reading = useReading(player);
+  const [reading, readAgain] = useReading(player);
   const [words, setWords] = useState("");
   const [person, setPerson] = useState<number | null>(null);
   const [about, setAbout] = useState<About>("all");
@@ -68,6 +68,11 @@ export function Find({ player, chapters, participants, nameOf }: Props) {
       <p id={said} role="status">
         {foundText(reading, isAsked, found.length)}
       </p>
+      {reading?.fault && (
+        <button type="button" onClick={readAgain}>
+          Try again
+        </button>
+      )}
       <ol>
         {found.map(({ key, sequence, text }) => (
           <li key={key}>
@@ -82,11 +87,13 @@ export function Find({ player, chapters, participants, nameOf }: Props) {
   );
 }
 
-/** The session is read once, when it is first to be searched. */
-function useReading(player: ReplayPlayer): Reading | null {
+/** The session is read once, when it is first to be searched, and again where it could not be read to its end. */
+function useReading(player: ReplayPlayer): readonly [Reading | null, () => void] {
   const [reading, setReading] = useState<Reading | null>(null);
-  useEffect(() => readSession(player, setReading), [player]);
-  return reading;
+  const [tries, setTries] = useState(0);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each try reads again
+  useEffect(() => readSession(player, setReading), [player, tries]);
+  return [reading, () => setTries(tries + 1)];
 }
 
 type Asked = Pick<Props, "chapters" | "nameOf"> & {

@@ -81,6 +81,9 @@ type RefusedProps = {
   readonly again: () => void;
 };
 
+/** What is wrong with the link that a session was opened by. */
+const LINK_REFUSALS = new Set<Refusal["code"]>(["wrongLink", "linkExpired", "linkRevoked"]);
+
 /** Why the session is not open. */
 function Refused({ room, refusal, secret, again }: RefusedProps) {
   if (refusal.code === "notMember") {
@@ -93,7 +96,9 @@ function Refused({ room, refusal, secret, again }: RefusedProps) {
       </PlainPage>
     );
   }
-  if (secret === null) return <RefusalPage room={room} refusal={refusal} again={again} />;
+  if (secret === null || !LINK_REFUSALS.has(refusal.code)) {
+    return <RefusalPage room={room} refusal={refusal} again={again} />;
+  }
   return (
     <PlainPage title="This link does not open a session">
       <p>{refusal.text}</p>

@@ -13,6 +13,7 @@ import { TOTAL } from "../sum";
 import { CalledTo } from "./CalledTo";
 import { Chapters } from "./Chapters";
 import { Difference, type Held, HeldMoment } from "./Compare";
+import { Faults } from "./Faults";
 import { Find } from "./Find";
 import KeepSheet from "./KeepSheet";
 import KeysSheet from "./KeysSheet";
@@ -138,7 +139,7 @@ export function Session({ room, api, manifest, player, secret }: Props) {
       <section className={sessionStyles.session} aria-label="The session">
         <Transport player={player} nameOf={nameOf} />
         <TimeRuler player={player} manifest={manifest} chapters={chapters} paper={settings.paper} />
-        <Fault player={player} />
+        <Faults player={player} />
       </section>
       {held ? (
         <main className={styles.compare}>
@@ -214,20 +215,4 @@ function useReplayWorking(
     triesOf: (card) => triesThen(shown.moment.tries, view.wanted?.name ?? null, card, names, outdated),
     steps,
   });
-}
-
-function Fault({ player }: { readonly player: ReplayPlayer }) {
-  const fault = usePlayed(player, (state) => state.fault);
-  return (
-    <div role="alert">
-      {fault !== null && (
-        <p className={sessionStyles.fault}>
-          {fault}{" "}
-          <button type="button" onClick={() => player.tryAgain()}>
-            Try again
-          </button>
-        </p>
-      )}
-    </div>
-  );
 }

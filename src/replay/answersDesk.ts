@@ -1,22 +1,24 @@
 import type { Answers, Workings } from "../../shared/messages";
 import { numberOfKind, type Outdated, type Timeline } from "../../shared/replay";
-import type { ReplaySource } from "./replayApi";
+import type { Refusal } from "../access";
+import { isPassing, RETRYING, type ReplaySource } from "./replayApi";
 
-/** What is computed for a moment; null where it could not be had. */
+/** What is computed for a moment; lines are null where they could not be had. */
 export type Computed = {
   readonly answers: Answers | null;
   readonly outdated: Outdated | null;
   readonly workings: Workings | null;
 };
 
-/** Told of each moment first its answers, and what is outdated by them, without `workings`, and then all. */
-export type Deliver = (sequence: number, computed: Partial<Computed>) => void;
+/**
+ * Told of each moment first its answers, and what is outdated by them, without `workings`, and then all; and why what is not
+ * there could not be had.
+ */
+export type Deliver = (sequence: number, computed: Partial<Computed> & { readonly refusal?: Refusal }) => void;
 
 /** How long a moment has to stand before its answers are asked for, and how often they are while it moves, in ms. */
 const SETTLING = 120;
 const PACE = 400;
-/** How long what could not be had is waited for before it is asked for again. */
-const RETRYING = 3000;
 /** Moments whose answers are kept. */
 const KEPT = 60;
 
@@ -75,25 +77,33 @@ export class AnswersDesk {
     const sequence = this.#wanted;
     if (this.#isAsking || this.#kept.has(sequence)) return;
     this.#isAsking = true;
-    try {
-      const answers = await this.#source.answers(sequence);
-      if (this.#isClosed) return;
-      const own = {
-        answers: answers.ok ? answers.value.answers : null,
-        outdated: answers.ok ? answers.value.outdated : null,
-      };
-      this.#deliver(sequence, own);
-      const workings = await this.#source.workings(sequence);
-      if (this.#isClosed) return;
-      const computed = { ...own, workings: workings.ok ? workings.value.workings : null };
-      if (answers.ok && workings.ok) this.#keep(sequence, computed);
-      this.#deliver(sequence, computed);
-    } finally {
+    const refusal = await this.#fetch(sequence).finally(() => {
       this.#isAsking = false;
-    }
-    // Also what could not be had, until it can.
+    });
+    if (this.#isClosed) return;
     if (this.#wanted !== sequence) this.#askLater(SETTLING, false);
-    else if (!this.#kept.has(sequence)) this.#askLater(RETRYING, false);
+    else if (refusal && isPassing(refusal)) this.#askLater(RETRYING, false);
+  }
+
+  /** Delivers what can be had. Gives why all of it could not. */
+  async #fetch(sequence: number): Promise<Refusal | null> {
+    const asked = await this.#source.answers(sequence);
+    if (this.#isClosed) return null;
+    if (!asked.ok) return this.#refuse(sequence, {}, asked.refusal);
+    const { answers, outdated } = asked.value;
+    this.#deliver(sequence, { answers, outdated });
+    const lines = await this.#source.workings(sequence);
+    if (this.#isClosed) return null;
+    if (!lines.ok) return this.#refuse(sequence, { answers, outdated, workings: null }, lines.refusal);
+    const computed = { answers, outdated, workings: lines.value.workings };
+    this.#keep(sequence, computed);
+    this.#deliver(sequence, computed);
+    return null;
+  }
+
+  #refuse(sequence: number, computed: Partial<Computed>, refusal: Refusal): Refusal {
+    this.#deliver(sequence, { ...computed, refusal });
+    return refusal;
   }
 
   #keep(sequence: number, computed: Computed): void {

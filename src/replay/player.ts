@@ -10,8 +10,9 @@ import {
   type Timeline,
   timeOf,
 } from "../../shared/replay";
-import { AnswersDesk, type Computed, tellingBefore } from "./answersDesk";
-import type { ReplaySource } from "./replayApi";
+import type { Refusal } from "../access";
+import { AnswersDesk, type Deliver, tellingBefore } from "./answersDesk";
+import { isPassing, RETRYING, type ReplaySource } from "./replayApi";
 import { EMPTY_ROOM, SessionLog, type ShownRoom } from "./sessionLog";
 
 /** How many times as fast as it was a session is played. */
@@ -41,8 +42,12 @@ export type ReplayState = {
   readonly passesIdle: boolean;
   /** The stretch that was passed over last, since the session began to be played. */
   readonly passed: Idle | null;
-  /** Why a part of the session could not be fetched; null where it could. */
+  /** Whether the moment that is wanted is still being fetched. */
+  readonly isFetching: boolean;
+  /** Why the moment that is wanted could not be fetched; null where it could. */
   readonly fault: string | null;
+  /** Why its answers could not be had, so far: they are asked for again. Null where they could. */
+  readonly answersFault: string | null;
 };
 
 /** A session that is played back: a store for `useSyncExternalStore`, and what moves it. Whoever plays it calls `tick`. */
@@ -58,6 +63,7 @@ export class ReplayPlayer {
   readonly #desk: AnswersDesk;
   readonly #listeners = new Set<() => void>();
   #loading: Promise<void> | null = null;
+  #retrying: ReturnType<typeof setTimeout> | null = null;
   /** The moment of `shown`, in which nothing may be seen of the entries since the last that changed something. */
   #shownAt = 0;
   /** What was fetched ahead last. */
@@ -87,7 +93,9 @@ export class ReplayPlayer {
       speed: 1,
       passesIdle: true,
       passed: null,
+      isFetching: false,
       fault: null,
+      answersFault: null,
     };
     this.goTo(at);
   }
@@ -143,7 +151,6 @@ export class ReplayPlayer {
 
   /** Tries again to fetch what could not be fetched. */
   tryAgain(): void {
-    this.#change({ fault: null });
     this.#show();
   }
 
@@ -161,6 +168,7 @@ export class ReplayPlayer {
 
   close(): void {
     this.#isClosed = true;
+    this.#retryNoMore();
     this.#desk.close();
     this.log.close();
     this.#listeners.clear();
@@ -184,28 +192,44 @@ export class ReplayPlayer {
       this.#shownAt = at;
       if (!isAlike(shown, now)) this.#change({ shown: now });
     }
+    this.#retryNoMore();
+    this.#change({ isFetching: false, fault: null });
     const telling = tellingBefore(this.timeline, at);
     this.#desk.want(telling, isPlaying);
     this.#change({ areAnswersAwaited: telling !== this.#answered });
     this.#fetchAhead();
   }
 
-  #hear(sequence: number, computed: Partial<Computed>): void {
+  #hear(sequence: number, { refusal, ...computed }: Parameters<Deliver>[1]): void {
     const isWhole = computed.workings !== undefined;
     if (isWhole) this.#answered = sequence;
     const isOfNow = isWhole && sequence === tellingBefore(this.timeline, this.#state.at);
-    this.#change({ ...computed, areAnswersAwaited: !isOfNow });
+    this.#change({ ...computed, answersFault: refusal?.text ?? null, areAnswersAwaited: !isOfNow });
   }
 
   /** One loading at a time; what was wanted meanwhile is loaded next. */
   #load(): void {
     if (this.#loading) return;
+    this.#retryNoMore();
+    this.#change({ isFetching: true });
     const { at } = this.#state;
     this.#loading = this.log.load(at).then((refusal) => {
       this.#loading = null;
-      if (refusal) this.#change({ fault: refusal.text, isPlaying: false });
+      if (refusal) this.#fail(refusal);
       else this.#show();
     });
+  }
+
+  /** What is played goes on by itself once the server is there again. */
+  #fail(refusal: Refusal): void {
+    this.#change({ isFetching: false, fault: refusal.text });
+    if (!isPassing(refusal)) this.pause();
+    else if (!this.#isClosed) this.#retrying = setTimeout(() => this.#show(), RETRYING);
+  }
+
+  #retryNoMore(): void {
+    if (this.#retrying !== null) clearTimeout(this.#retrying);
+    this.#retrying = null;
   }
 
   #fetchAhead(): void {

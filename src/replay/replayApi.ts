@@ -46,6 +46,14 @@ export type ReplayApi = ReplaySource & {
   readonly deleteRoom: () => Promise<Answer<unknown>>;
 };
 
+/** How long a server that did not answer is waited for before it is asked again, in ms. */
+export const RETRYING = 3000;
+
+/** Whether a refusal passes by itself, so that it is worth asking again. */
+export function isPassing({ code }: Refusal): boolean {
+  return code === "unreachable" || code === "unavailable" || code === "tooMany";
+}
+
 export function replayApi(room: string, secret: string | null): ReplayApi {
   const base = roomPath(room);
   const headers = secret === null ? {} : { [LINK_HEADER]: secret };

@@ -111,6 +111,83 @@ describe("a session that is played", () => {
   });
 });
 
+/** A session of which the server sends the beginning and then nothing more, with this refusal, until it is mended. */
+async function cutOff(code: "unreachable" | "unknownRoom" = "unreachable") {
+  const recorded = record(HAPPENINGS);
+  const { source } = serve(recorded, 5, 2);
+  const refusal = { code, text: "Nothing comes." } as const;
+  let isDown = false;
+  const player = new ReplayPlayer(
+    {
+      ...source,
+      entries: async (from, to) => (isDown ? { ok: false, refusal } : source.entries(from, to)),
+      answers: async (at) => (isDown ? { ok: false, refusal } : source.answers(at)),
+    },
+    recorded.timeline,
+    2,
+  );
+  player.setPassesIdle(false);
+  await settle();
+  return { player, cut: () => (isDown = true), mend: () => (isDown = false) };
+}
+
+describe("a connection that is lost", () => {
+  it("lets the session stand still and say why, and go on by itself once the server is there again", async () => {
+    const { player, cut, mend } = await cutOff();
+    cut();
+    player.goTo(19);
+    player.play();
+    await settle();
+    const { time } = player.getState();
+    player.tick(500);
+    expect(player.getState()).toMatchObject({ time, isPlaying: true, fault: "Nothing comes." });
+    mend();
+    await vi.advanceTimersByTimeAsync(3000);
+    player.tick(500);
+    expect(player.getState()).toMatchObject({ time: time + 500, isPlaying: true, fault: null });
+  });
+
+  it("is forgotten where a moment is wanted that is there", async () => {
+    const { player, cut } = await cutOff();
+    cut();
+    player.goTo(19);
+    await settle();
+    expect(player.getState().fault).toBe("Nothing comes.");
+    player.goTo(1);
+    expect(player.getState().fault).toBeNull();
+    expect(player.getState().shown.board.parts).toHaveLength(1);
+  });
+
+  it("keeps the answers of another moment in their place, as awaited, and gets those of this one later", async () => {
+    const { player, cut, mend } = await cutOff();
+    expect(player.getState().answers?.revision).toBe(2);
+    cut();
+    player.goTo(1);
+    await settle();
+    expect(player.getState()).toMatchObject({ answersFault: "Nothing comes.", areAnswersAwaited: true });
+    expect(player.getState().answers?.revision).toBe(2);
+    mend();
+    await vi.advanceTimersByTimeAsync(4000);
+    expect(player.getState()).toMatchObject({ answersFault: null, areAnswersAwaited: false });
+    expect(player.getState().answers?.revision).toBe(1);
+  });
+
+  it("is no loss of connection where the server refuses for good: nothing is asked again, and it is not played", async () => {
+    const { player, cut, mend } = await cutOff("unknownRoom");
+    cut();
+    player.goTo(19);
+    player.play();
+    await settle();
+    expect(player.getState()).toMatchObject({ isPlaying: false, fault: "Nothing comes." });
+    mend();
+    await vi.advanceTimersByTimeAsync(10_000);
+    expect(player.getState().fault).toBe("Nothing comes.");
+    player.tryAgain();
+    await settle();
+    expect(player.getState().fault).toBeNull();
+  });
+});
+
 describe("the answers to a moment", () => {
   it("are asked for once it has stood for a while, for the last change of the board before it, and once", async () => {
     const { player, asked } = await opened(3);

@@ -1,9 +1,9 @@
-import { entryId, type InkNote } from "../../shared/board";
-import type { Spot } from "../figure";
+import { entryId, type InkMark, type InkNote } from "../../shared/board";
+import type { Box, Spot } from "../figure";
 import { loadMathSetter, type MathSetter, mathSetterNow } from "../math";
 import styles from "./ink.module.css";
 import { inkShade, type Paper } from "./inkColours";
-import { pixelSpot } from "./inkPath";
+import { markBox, pixelSpot } from "./inkPath";
 import { mathRuns } from "./mathRuns";
 import { type DrawnNote, noteBox } from "./noteDrawing";
 import { readPieces } from "./readNote";
@@ -42,6 +42,11 @@ export function noteSize(text: string): { readonly width: number; readonly heigh
   const size = { width: Math.max(width, element?.scrollWidth ?? 0), height };
   place.remove();
   return size;
+}
+
+/** The box of a mark in pixels of the drawing, that of a note with what has come already. */
+export function boxOfMark(mark: InkMark): Box {
+  return mark.kind === "note" ? { ...pixelSpot(mark.at), ...noteSize(mark.text) } : markBox(mark);
 }
 
 /** The notes as the board shows them, at scale 1 and out of sight. */

@@ -1,5 +1,5 @@
 export { coveredByInk } from "./coveredByInk";
-export { noteSize } from "./drawNotes";
+export { boxOfMark, noteSize } from "./drawNotes";
 export { InkSheet } from "./InkSheet";
 export { inkSvg } from "./InkSvg";
 export { InkTools } from "./InkTools";

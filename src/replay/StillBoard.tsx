@@ -1,27 +1,26 @@
 "use client";
 
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useRef, useState } from "react";
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useMemo, useRef, useState } from "react";
 import type { Board, InkMark, InkNote } from "../../shared/board";
 import {
   BoardCanvas,
   type CanvasLayers,
-  isWithin,
   paneSpot,
   type Size,
   useFonts,
   useSize,
   useTouches,
-  useViewport,
   useWheel,
   type ViewportControl,
   ViewWords,
   ZOOM_STEP,
 } from "../board";
-import { type Box, boxOfBoxes, type Figure, GRID, PAPERS, type Spot } from "../figure";
-import { useInkPaintings } from "../ink";
+import { type Box, boxOfBoxes, type Figure, PAPERS, type Spot } from "../figure";
+import { boxOfMark, useInkPaintings } from "../ink";
 import { NoteLayer } from "../ink/NoteLayer";
 import type { PaperSettings } from "../settings";
 import styles from "./still.module.css";
+import { type LookedAt, useRoomyViewport } from "./useRoomyViewport";
 
 type Props = {
   readonly board: Board;
@@ -47,8 +46,7 @@ export function StillBoard({ board, figure, marks, settings, caption, label, lay
   const pane = useRef<HTMLDivElement>(null);
   const size = useSize(pane);
   const hasFonts = useFonts();
-  const isEmpty = board.parts.length + board.wires.length + board.references.length === 0;
-  const viewport = useRoomyViewport(figure.extent, isEmpty, caption, size);
+  const viewport = useRoomyViewport(useShownBox(board, figure, marks), caption, size);
   const ink = useInkPaintings(marks, settings.paper);
   const handlers = useLooking(pane, viewport);
   const { view } = viewport;
@@ -91,57 +89,22 @@ export function StillBoard({ board, figure, marks, settings, caption, label, lay
   );
 }
 
-/** The room for what may be drawn next, in pixels of the drawing: the view then changes seldom while a circuit grows. */
-const ROOM = 8 * GRID;
-
-/**
- * A view that keeps all of a drawing in sight while the drawing grows, until whoever looks moves it themselves. What was once
- * seen keeps its room, so that going back and forth moves nothing.
- */
-function useRoomyViewport(extent: Box, isEmpty: boolean, subject: string, size: Size): LookedAt {
-  const [roomy, setRoomy] = useState<Box | null>(null);
-  const needed = isEmpty ? roomy : roomyBox(roomy, extent);
-  if (needed !== roomy) setRoomy(needed);
-  const viewport = useViewport(needed ?? extent, needed === null, subject, size);
-  const isLookedAt = useRef(false);
-  const isFitted = useRef(false);
-  const isSeen = isEmpty || size.width === 0 || isWithin(viewport.view, extent, size);
-  useEffect(() => {
-    // What comes first is fitted once, though it may be seen already.
-    const isToFit = !isSeen || (!isEmpty && !isFitted.current);
-    if (!isToFit || isLookedAt.current || size.width === 0) return;
-    isFitted.current = true;
-    viewport.fit();
-  }, [isSeen, isEmpty, size.width, viewport.fit]);
-  return {
-    ...viewport,
-    fit: () => {
-      isLookedAt.current = false;
-      viewport.fit();
-    },
-    look: () => {
-      isLookedAt.current = true;
-    },
-  };
+/** The box of all that is on a board, ink as well; null where nothing is. */
+function useShownBox(board: Board, { extent }: Figure, marks: readonly InkMark[]): Box | null {
+  const [known] = useState(() => new WeakMap<InkMark, Box>());
+  const ink = useMemo(() => marks.map((mark) => boxOnce(known, mark)), [known, marks]);
+  const isDrawn = board.parts.length + board.wires.length + board.references.length > 0;
+  return useMemo(() => {
+    const boxes = isDrawn ? [extent, ...ink] : ink;
+    return boxes.length === 0 ? null : boxOfBoxes(boxes);
+  }, [isDrawn, extent, ink]);
 }
 
-/** `look` tells that whoever looks has moved the view. */
-type LookedAt = ViewportControl & { readonly look: () => void };
-
-/** A box around both: what comes first as it is, what comes then with its sides on a coarse grid. The same object where it is the same box. */
-function roomyBox(before: Box | null, extent: Box): Box {
-  if (!before) return extent;
-  if (isInside(extent, before)) return before;
-  const both = boxOfBoxes([before, extent]);
-  const down = (value: number) => Math.floor(value / ROOM) * ROOM;
-  const up = (value: number) => Math.ceil(value / ROOM) * ROOM;
-  const [x, y] = [down(both.x), down(both.y)];
-  return { x, y, width: up(both.x + both.width) - x, height: up(both.y + both.height) - y };
-}
-
-function isInside(inner: Box, outer: Box): boolean {
-  const { x, y, width, height } = outer;
-  return inner.x >= x && inner.y >= y && inner.x + inner.width <= x + width && inner.y + inner.height <= y + height;
+/** A mark is measured once, for it stays the same object until it is changed. */
+function boxOnce(known: WeakMap<InkMark, Box>, mark: InkMark): Box {
+  const box = known.get(mark) ?? boxOfMark(mark);
+  known.set(mark, box);
+  return box;
 }
 
 function isNote(mark: InkMark): mark is InkNote {

@@ -1,6 +1,7 @@
 "use client";
 
 import type { ReactNode } from "react";
+import type { Board } from "../../shared/board";
 import { sumNote } from "../page/texts";
 import { SumLine, TOTAL } from "../sum";
 import styles from "./replay.module.css";
@@ -44,7 +45,7 @@ export function MomentSum({
         chosen={view.card?.key ?? TOTAL}
         choose={choose}
         lookersAt={lookersAt}
-        note={sumNote(board, circuit, view.report, view.wanted, true)}
+        note={unbegunText(board) ?? sumNote(board, circuit, view.report, view.wanted, true)}
         showingOf={null}
         triesOf={(card) => triesThen(moment.tries, view.wanted?.name ?? null, card, names, outdated)}
         handing={null}
@@ -52,4 +53,10 @@ export function MomentSum({
       />
     </div>
   );
+}
+
+/** What stands in the sum's place before there is anything to sum; here nobody is told to draw it. */
+function unbegunText({ parts, wanted }: Board): string | null {
+  if (parts.length === 0) return "At this moment nothing is drawn yet.";
+  return wanted.length === 0 ? "At this moment nothing is wanted yet." : null;
 }

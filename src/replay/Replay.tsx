@@ -8,7 +8,7 @@ import { PlainPage, pageStyles } from "../paper";
 import { usePaperSettings } from "../settings";
 import { ReplayPlayer } from "./player";
 import styles from "./replay.module.css";
-import { readAddress } from "./replayAddress";
+import { missedText, readAddress } from "./replayAddress";
 import { type ReplayApi, replayApi } from "./replayApi";
 import { Session } from "./Session";
 
@@ -17,6 +17,8 @@ type Opened = {
   readonly manifest: ReplayManifest;
   readonly player: ReplayPlayer;
   readonly secret: string | null;
+  /** Why it does not open at the moment that the address names. */
+  readonly missed: string | null;
 };
 
 type Stand =
@@ -45,13 +47,15 @@ function useOpening(room: string): readonly [Stand, () => void] {
   useEffect(() => {
     let isGone = false;
     let player: ReplayPlayer | null = null;
-    const { at, secret } = readAddress(window.location.search, window.location.hash);
+    const address = readAddress(window.location.search, window.location.hash);
+    const { at, secret } = address;
     const api = replayApi(room, secret);
     void openSession(api).then((session) => {
       if (isGone) return;
       if ("refusal" in session) return setStand({ at: "refused", refusal: session.refusal, secret });
       player = new ReplayPlayer(api, session.timeline, at ?? 0);
-      setStand({ at: "open", api, manifest: session.manifest, player, secret });
+      const missed = missedText(address, player.last);
+      setStand({ at: "open", api, manifest: session.manifest, player, secret, missed });
     });
     return () => {
       isGone = true;
@@ -62,6 +66,11 @@ function useOpening(room: string): readonly [Stand, () => void] {
     setStand({ at: "opening" });
     setTries((before) => before + 1);
   }, []);
+  // Another link in the same tab changes no more than what stands behind #, for which browsers load nothing.
+  useEffect(() => {
+    window.addEventListener("hashchange", look);
+    return () => window.removeEventListener("hashchange", look);
+  }, [look]);
   return [stand, look];
 }
 

@@ -47,10 +47,11 @@ type Props = {
   readonly manifest: ReplayManifest;
   readonly player: ReplayPlayer;
   readonly secret: string | null;
+  readonly missed: string | null;
 };
 
 /** A session on the page: when, what was on the board then, and what can be done with it. */
-export function Session({ room, api, manifest, player, secret }: Props) {
+export function Session({ room, api, manifest, player, secret, missed }: Props) {
   const { viewer, participants } = manifest;
   const settings = usePaperSettings();
   const [chapters, editChapters] = useChapters(api, manifest);
@@ -139,7 +140,7 @@ export function Session({ room, api, manifest, player, secret }: Props) {
       <section className={sessionStyles.session} aria-label="The session">
         <Transport player={player} nameOf={nameOf} />
         <TimeRuler player={player} manifest={manifest} chapters={chapters} paper={settings.paper} />
-        <Faults player={player} />
+        <Faults player={player} missed={missed} />
       </section>
       {held ? (
         <main className={styles.compare}>

@@ -2,16 +2,27 @@
 export type ReplayAddress = {
   /** The moment to open at, as the sequence of an entry; null for the beginning. */
   readonly at: number | null;
+  /** What stands in its place where that is no number; null where there is nothing wrong. */
+  readonly unread: string | null;
   /** The secret of the link that it was opened by; null for members. What stands behind # is never sent with the address. */
   readonly secret: string | null;
 };
 
 export function readAddress(search: string, fragment: string): ReplayAddress {
-  const at = new URLSearchParams(search).get("at");
+  const text = new URLSearchParams(search).get("at");
+  const at = text !== null && /^\d{1,12}$/.test(text) ? Number(text) : null;
   return {
-    at: at !== null && /^\d{1,12}$/.test(at) ? Number(at) : null,
+    at,
+    unread: at === null ? text : null,
     secret: /^#link=([\w-]+)$/.exec(fragment)?.[1] ?? null,
   };
+}
+
+/** Why a session opens at another moment than its address says; null where it does not. */
+export function missedText({ at, unread }: Pick<ReplayAddress, "at" | "unread">, last: number): string | null {
+  if (unread !== null) return `“${unread.slice(0, 20)}” in the link names no moment. This is the beginning.`;
+  if (at === null || at <= last) return null;
+  return `The link names moment ${at}, but the session has only ${last}. This is its end.`;
 }
 
 /** The address of a moment. Who comes by a link hands the link on with it. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { momentLink, readAddress, sharedLink } from "../../../src/replay/replayAddress";
+import { missedText, momentLink, readAddress, sharedLink } from "../../../src/replay/replayAddress";
 import { nextChapter, replayKey } from "../../../src/replay/replayKeys";
 import { elapsedText, lengthText, spokenElapsed } from "../../../src/replay/times";
 
@@ -23,15 +23,27 @@ describe("times of a replay", () => {
 
 describe("the address of a replay", () => {
   it("tells the moment and the secret of a link, and nothing else that stands there", () => {
-    expect(readAddress("?at=120", "#link=a-b_C9")).toEqual({ at: 120, secret: "a-b_C9" });
-    expect(readAddress("", "")).toEqual({ at: null, secret: null });
-    expect(readAddress("?at=-3", "#link=<script>")).toEqual({ at: null, secret: null });
+    expect(readAddress("?at=120", "#link=a-b_C9")).toEqual({ at: 120, unread: null, secret: "a-b_C9" });
+    expect(readAddress("", "")).toEqual({ at: null, unread: null, secret: null });
+    expect(readAddress("?at=-3", "#link=<script>")).toEqual({ at: null, unread: "-3", secret: null });
+  });
+  it("says why the session opens elsewhere, where it names no moment or none of this session", () => {
+    expect(missedText({ at: null, unread: "1e3" }, 51)).toBe(
+      "“1e3” in the link names no moment. This is the beginning.",
+    );
+    expect(missedText({ at: 52, unread: null }, 51)).toBe(
+      "The link names moment 52, but the session has only 51. This is its end.",
+    );
+    expect([missedText({ at: 51, unread: null }, 51), missedText({ at: null, unread: null }, 51)]).toEqual([
+      null,
+      null,
+    ]);
   });
   it("is read as it was made", () => {
     const moment = new URL(momentLink("k7m2xq", 7, "abc", "http://127.0.0.1:3000/room/k7m2xq/replay?at=1"));
     expect([moment.pathname, readAddress(moment.search, moment.hash)]).toEqual([
       "/room/k7m2xq/replay",
-      { at: 7, secret: "abc" },
+      { at: 7, unread: null, secret: "abc" },
     ]);
     expect(sharedLink("k7m2xq", "abc", "http://127.0.0.1:3000")).toBe(
       "http://127.0.0.1:3000/room/k7m2xq/replay#link=abc",

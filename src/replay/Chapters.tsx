@@ -15,12 +15,14 @@ type Props = {
   readonly player: ReplayPlayer;
   readonly chapters: readonly Chapter[];
   readonly nameOf: (participant: number) => string;
+  /** Shows the moment right after an entry. */
+  readonly goTo: (sequence: number) => void;
   /** Asks the server for a change, and says what came of it; null for those who may not. */
   readonly edit: ((request: ChapterRequest) => Promise<string | null>) | null;
 };
 
 /** The chapters of the session: where they begin, and, for instructors, what they are called. */
-export function Chapters({ player, chapters, nameOf, edit }: Props) {
+export function Chapters({ player, chapters, nameOf, goTo, edit }: Props) {
   const at = usePlayed(player, (state) => state.at);
   const [isChanging, setChanging] = useState(false);
   const [fault, setFault] = useState<string | null>(null);
@@ -32,7 +34,7 @@ export function Chapters({ player, chapters, nameOf, edit }: Props) {
       <ol>
         {chapters.map((chapter) => (
           <li key={chapter.id} data-current={chapter === current}>
-            <button type="button" aria-current={chapter === current} onClick={() => player.goTo(chapter.sequence)}>
+            <button type="button" aria-current={chapter === current} onClick={() => goTo(chapter.sequence)}>
               <ChapterMark code={chapter.subject.code} className={notesStyles.chapterMark} />
               <span className={notesStyles.unseen}>{CHAPTER_KINDS[chapter.subject.code]}, </span>
               <time>{elapsedText(player.timeOf(chapter.sequence) - player.beginning)}</time>

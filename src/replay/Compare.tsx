@@ -61,6 +61,7 @@ export function HeldMoment({ held, api, settings, names, letGo }: Props) {
       </StillBoard>
       <MomentSum
         label="The sum of the held moment"
+        heading={`Held: ${when}`}
         {...{ shown, scene, names }}
         choose={view.setCard}
         lookersAt={NOBODY}

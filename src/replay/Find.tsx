@@ -12,6 +12,8 @@ type Props = {
   readonly chapters: readonly Chapter[];
   readonly participants: readonly ReplayPerson[];
   readonly nameOf: (participant: number) => string;
+  /** Shows the moment right after an entry. */
+  readonly goTo: (sequence: number) => void;
 };
 
 /** Findings that are listed at most. */
@@ -20,7 +22,7 @@ const MOST = 100;
 type About = "all" | "edit" | "try" | "chapter";
 
 /** Looks for a part, a person, a mistake or words in the whole session. */
-export function Find({ player, chapters, participants, nameOf }: Props) {
+export function Find({ player, chapters, participants, nameOf, goTo }: Props) {
   const [reading, readAgain] = useReading(player);
   const [words, setWords] = useState("");
   const [person, setPerson] = useState<number | null>(null);
@@ -76,7 +78,7 @@ export function Find({ player, chapters, participants, nameOf }: Props) {
       <ol>
         {found.map(({ key, sequence, text }) => (
           <li key={key}>
-            <button type="button" onClick={() => player.goTo(sequence)}>
+            <button type="button" onClick={() => goTo(sequence)}>
               <time>{elapsedText(player.timeOf(sequence) - player.beginning)}</time>
               <span>{text}</span>
             </button>

@@ -12,6 +12,8 @@ import type { Scene } from "./useScene";
 type Props = {
   /** What its landmark is called. */
   readonly label?: string;
+  /** Which moment it is of, where another one stands beside it. */
+  readonly heading?: string;
   readonly shown: ShownRoom;
   readonly scene: Scene;
   /** Opens a card. */
@@ -25,6 +27,7 @@ type Props = {
 /** The sum line of a moment, with the tries as they stood. */
 export function MomentSum({
   label = "The sum",
+  heading,
   shown,
   scene: { view, outdated },
   choose,
@@ -35,6 +38,7 @@ export function MomentSum({
   const { board, circuit, moment } = shown;
   return (
     <div className={styles.momentSum} aria-busy={isAwaited} data-awaited={isAwaited}>
+      {heading && <p className={styles.sumHead}>{heading}</p>}
       <SumLine
         label={label}
         wanted={view.report?.wanted ?? []}

@@ -1,6 +1,6 @@
 "use client";
 
-import { useMemo, useState } from "react";
+import { useMemo, useRef, useState } from "react";
 import { entryId } from "../../shared/board";
 import type { Chapter, ChapterRequest, ReplayManifest } from "../../shared/replay";
 import { inkShade } from "../ink";
@@ -72,6 +72,11 @@ export function Session({ room, api, manifest, player, secret, missed }: Props) 
   const cardTitle = (key: string) => view.cards.find((card) => card.key === key && card.acting)?.title ?? "all sources";
   usePlaying(player);
   useReplayKeys(player, chapters);
+  const ruler = useRef<HTMLElement>(null);
+  const goTo = (sequence: number) => {
+    player.goTo(sequence);
+    bringBelow(ruler.current);
+  };
   const hold = () => {
     const { at } = player.getState();
     setHeld({ shown, at, when, card: view.card?.key ?? TOTAL, focus: view.focus });
@@ -105,6 +110,7 @@ export function Session({ room, api, manifest, player, secret, missed }: Props) 
   const sum = (
     <MomentSum
       {...{ shown, scene, names, isAwaited }}
+      {...(held ? { heading: `Shown: ${when}` } : {})}
       choose={follow.choose}
       lookersAt={(key) => <Lookers people={people.filter((person) => person.card === key)} shade={shade} />}
     />
@@ -137,7 +143,7 @@ export function Session({ room, api, manifest, player, secret, missed }: Props) 
           </>
         )}
       </ReplayHead>
-      <section className={sessionStyles.session} aria-label="The session">
+      <section ref={ruler} className={sessionStyles.session} aria-label="The session">
         <Transport player={player} nameOf={nameOf} />
         <TimeRuler player={player} manifest={manifest} chapters={chapters} paper={settings.paper} />
         <Faults player={player} missed={missed} />
@@ -169,16 +175,24 @@ export function Session({ room, api, manifest, player, secret, missed }: Props) 
               {
                 word: "Chapters",
                 content: () => (
-                  <Chapters {...{ player, chapters, nameOf }} edit={viewer.mayManage ? editChapters : null} />
+                  <Chapters {...{ player, chapters, nameOf, goTo }} edit={viewer.mayManage ? editChapters : null} />
                 ),
               },
-              { word: "Find", content: () => <Find {...{ player, chapters, participants, nameOf }} /> },
+              { word: "Find", content: () => <Find {...{ player, chapters, participants, nameOf, goTo }} /> },
             ]}
           />
         </main>
       )}
     </div>
   );
+}
+
+/** On a phone, where the page has been scrolled beneath the ruler, brings what comes next after it into sight: the board. */
+function bringBelow(ruler: HTMLElement | null): void {
+  const next = ruler?.nextElementSibling?.firstElementChild;
+  if (!ruler || !next) return;
+  const covered = ruler.getBoundingClientRect().bottom - next.getBoundingClientRect().top;
+  if (covered > 1) window.scrollBy(0, -covered);
 }
 
 /** The chapters, and the way to change them, which gives what the server said against it. */

@@ -49,7 +49,7 @@ function SpeedChoice({ player }: Props) {
           key={each}
           type="button"
           aria-pressed={each === speed}
-          aria-label={`${speedText(each)}, ${each} times as fast as it was`}
+          aria-label={`${speedText(each)}, ${each === 1 ? "" : `${each} times `}as fast as it was`}
           onClick={() => player.setSpeed(each)}
         >
           {speedText(each)}

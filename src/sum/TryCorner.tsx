@@ -1,12 +1,13 @@
 "use client";
 
-import { useId, useState } from "react";
+import { useId, useRef, useState } from "react";
 import type { SumCard } from "./cards";
 import { type CardTries, helpWord } from "./cardTries";
 import { LastLine, OwnLine } from "./TriedLine";
 import { type OwnTry, TryField } from "./TryField";
 import styles from "./try.module.css";
 import { isTold } from "./tryWords";
+import { useInSight } from "./useInSight";
 
 type Props = {
   readonly card: SumCard;
@@ -22,6 +23,8 @@ export default function TryCorner({ card, name, tries, hasCount }: Props) {
   const { last, hand, help } = tries;
   const [own, setOwn] = useState<OwnTry | null>(null);
   const said = useId();
+  const outcome = useRef<HTMLDivElement>(null);
+  useInSight(outcome, own);
   const isSaid = own !== null && !(last?.isOwn && isTold(own.reply));
   const word = helpWord(tries);
   const reason = last?.help?.reason;
@@ -37,7 +40,7 @@ export default function TryCorner({ card, name, tries, hasCount }: Props) {
         />
       )}
       <div className={styles.outcome}>
-        <div id={said} aria-live="polite">
+        <div id={said} ref={outcome} className={styles.verdict} aria-live="polite">
           {isSaid && own && <OwnLine {...own} />}
           {last && <LastLine last={last} hasCount={hasCount} />}
         </div>

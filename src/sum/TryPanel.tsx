@@ -1,6 +1,6 @@
 "use client";
 
-import { type ReactNode, useId, useState } from "react";
+import { type ReactNode, useId, useRef, useState } from "react";
 import type { SumCard } from "./cards";
 import type { CardTries } from "./cardTries";
 import { HelpView, type Light } from "./HelpView";
@@ -8,6 +8,7 @@ import { LastLine, OwnLine } from "./TriedLine";
 import { type OwnTry, TryField } from "./TryField";
 import styles from "./try.module.css";
 import { isTold } from "./tryWords";
+import { useInSight } from "./useInSight";
 
 export type TryPanelProps = {
   readonly card: SumCard;
@@ -25,6 +26,8 @@ export default function TryPanel({ card, name, tries, hasCount, light, sketch }:
   const { last, hand } = tries;
   const [own, setOwn] = useState<OwnTry | null>(null);
   const said = useId();
+  const outcome = useRef<HTMLDivElement>(null);
+  useInSight(outcome, own);
   const isSaid = own !== null && !(last?.isOwn && isTold(own.reply));
   return (
     <div className={styles.panel}>
@@ -37,7 +40,7 @@ export default function TryPanel({ card, name, tries, hasCount, light, sketch }:
           tell={setOwn}
         />
       )}
-      <div id={said}>
+      <div id={said} ref={outcome} className={styles.verdict}>
         {isSaid && own && <OwnLine {...own} />}
         {last && <LastLine last={last} hasCount={hasCount} />}
       </div>

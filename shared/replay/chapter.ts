@@ -1,6 +1,6 @@
 import { TOTAL_CARD, tidyCard } from "../messages";
 import { unreachable } from "../quantity";
-import type { ReplayEvent, ReplayTry, SettingChange } from "./event";
+import type { ReplayEvent, ReplayStep, ReplayTry, SettingChange } from "./event";
 
 /** A place in a replay that is worth going to. */
 export type Chapter = {
@@ -21,26 +21,28 @@ export type ChapterSubject =
   | { readonly code: "solved"; readonly wanted: readonly string[] }
   /** An addend was opened for the first time. */
   | { readonly code: "opened"; readonly card: string; readonly participant: number }
-  | { readonly code: "wrong"; readonly wanted: string; readonly card: string; readonly participant: number }
-  /** The right value came to a card that had had a wrong one; `wrong` is the sequence of the last wrong one. */
-  | {
-      readonly code: "mended";
-      readonly wanted: string;
-      readonly card: string;
-      readonly participant: number;
-      readonly wrong: number;
-    }
+  | ({ readonly code: "wrong" } & Judged)
+  /** The right one came to a card that had had a wrong one; `wrong` is the sequence of the last wrong one. */
+  | ({ readonly code: "mended"; readonly wrong: number } & Judged)
   /** Answers were shown; `cards` is empty where all were. */
   | { readonly code: "revealed"; readonly cards: readonly string[] }
   /** An instructor added it. */
   | { readonly code: "added" };
+
+/** What was wrong or right at a card: a value of a wanted quantity, or a step on the way to it, which no quantity has. */
+export type Judged = {
+  readonly what: "value" | ReplayStep["step"];
+  readonly wanted: string | null;
+  readonly card: string;
+  readonly participant: number;
+};
 
 /** Finds the chapters of a replay in its events, in their order; chapters that an instructor edited are as they left them. */
 export class ChapterFinder {
   readonly #found: Chapter[] = [];
   readonly #edits = new Map<string, { readonly title: string | null; readonly isRemoved: boolean }>();
   readonly #opened = new Set<string>();
-  /** Sequence of the newest wrong try of each card that has not been mended. */
+  /** Sequence of the newest wrong value, zeroing and line of each card that has not been mended. */
   readonly #wrong = new Map<string, number>();
   #solved = "";
 
@@ -56,6 +58,9 @@ export class ChapterFinder {
       case "try":
         this.#takeTry(event, event.made);
         break;
+      case "step":
+        this.#takeStep(event, event.made);
+        break;
       case "setting": {
         const cards = revealedBy(event.change);
         if (cards) this.#add(event, { code: "revealed", cards });
@@ -64,7 +69,6 @@ export class ChapterFinder {
       case "chapter":
         this.#takeEdit(event);
         break;
-      case "step":
       case "update":
       case "help":
       case "stepHelp":
@@ -103,17 +107,27 @@ export class ChapterFinder {
     this.#add(event, { code: "opened", card, participant: event.participant });
   }
 
-  #takeTry(event: ReplayEvent, { wanted, card: asked, judgement }: ReplayTry): void {
+  #takeTry(event: ReplayEvent, { wanted, card, judgement }: ReplayTry): void {
+    this.#takeJudged(event, { what: "value", wanted, card }, OUTCOMES[judgement.outcome]);
+  }
+
+  #takeStep(event: ReplayEvent, made: ReplayStep): void {
+    const outcome = made.step === "zeroing" ? made.outcome : made.told.outcome;
+    this.#takeJudged(event, { what: made.step, wanted: null, card: made.card }, OUTCOMES[outcome]);
+  }
+
+  #takeJudged(event: ReplayEvent, { what, wanted, card: asked }: Omit<Judged, "participant">, isRight?: boolean): void {
     const card = tidyCard(asked);
-    const key = JSON.stringify([wanted, card]);
+    const key = JSON.stringify([what, wanted, card]);
     const { sequence, participant } = event;
+    const judged = { what, wanted, card, participant };
     const wrong = this.#wrong.get(key);
-    if (judgement.outcome === "wrong") {
+    if (isRight === false) {
       this.#wrong.set(key, sequence);
-      this.#add(event, { code: "wrong", wanted, card, participant });
-    } else if (judgement.outcome === "right" && wrong !== undefined) {
+      this.#add(event, { code: "wrong", ...judged });
+    } else if (isRight && wrong !== undefined) {
       this.#wrong.delete(key);
-      this.#add(event, { code: "mended", wanted, card, participant, wrong });
+      this.#add(event, { code: "mended", ...judged, wrong });
     }
   }
 
@@ -138,6 +152,9 @@ export class ChapterFinder {
     this.#found.push({ id: `${subject.code} ${sequence}`, sequence, time, subject, title: null });
   }
 }
+
+/** What is right or wrong of all that can be said to a value or a step; what is neither, such as what waits to be judged, is not here. */
+const OUTCOMES: Readonly<Record<string, boolean>> = { right: true, true: true, wrong: false, false: false };
 
 /** The cards whose answers a change shows, none for all of them; null where it shows none. */
 function revealedBy({ do: what, card, shown, reveals }: SettingChange): readonly string[] | null {

@@ -1,6 +1,6 @@
 import { TOTAL_CARD } from "../messages";
 import { unreachable } from "../quantity";
-import type { Chapter } from "./chapter";
+import type { Chapter, Judged } from "./chapter";
 
 /** What a chapter is called: as an instructor named it, else in words for what begins there. `nameOf` gives participants'. */
 export function chapterText({ title, subject }: Chapter, nameOf: (participant: number) => string): string {
@@ -11,9 +11,9 @@ export function chapterText({ title, subject }: Chapter, nameOf: (participant: n
     case "opened":
       return `${capital(cardText(subject.card))} opened`;
     case "wrong":
-      return `${nameOf(subject.participant)}: a wrong value for ${cardText(subject.card)}`;
+      return `${nameOf(subject.participant)}: ${WRONG[subject.what]} for ${cardText(subject.card)}`;
     case "mended":
-      return `${nameOf(subject.participant)}: ${cardText(subject.card)} mended`;
+      return `${nameOf(subject.participant)}: ${MENDED[subject.what]}${cardText(subject.card)} mended`;
     case "revealed":
       return subject.cards.length === 0 ? "All answers shown" : `${capital(listed(subject.cards.map(cardText)))} shown`;
     case "added":
@@ -22,6 +22,18 @@ export function chapterText({ title, subject }: Chapter, nameOf: (participant: n
       return unreachable(subject);
   }
 }
+
+/** What was wrong, and what stands before a card of which it was mended. */
+const WRONG: Readonly<Record<Judged["what"], string>> = {
+  value: "a wrong value",
+  zeroing: "sources not zeroed right",
+  line: "a false line",
+};
+const MENDED: Readonly<Record<Judged["what"], string>> = {
+  value: "",
+  zeroing: "sources for ",
+  line: "line for ",
+};
 
 /** "the addend of V1", "V1 and I1 together", "the total". */
 function cardText(card: string): string {

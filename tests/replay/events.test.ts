@@ -181,6 +181,21 @@ describe("chapters", () => {
     expect(chaptersOf(...made).at(-1)?.subject).toMatchObject({ card: "V1", participant: 2, wrong: 3 });
   });
 
+  it("begin with each wrong zeroing and false line as well, which are mended by one of their own kind", () => {
+    const zeroed = (sequence: number, outcome: string) =>
+      entry(sequence, 2, "try", { step: "zeroing", card: "V1", count: sequence, decisions: { V2: "open" }, outcome });
+    const line = (sequence: number, outcome: string) =>
+      entry(sequence, 3, "try", { step: "line", card: "V1", count: sequence, text: "Iy = I_R4", told: { outcome } });
+    const made = [zeroed(1, "wrong"), line(2, "entered"), line(3, "false"), entry(4, 2, "try", tried(right))];
+    const found = chaptersOf(...made, line(5, "trueButEmpty"), line(6, "true"), zeroed(7, "right"), line(8, "true"));
+    expect(found.map((chapter) => [chapter.id, chapterText(chapter, (number) => `learner ${number}`)])).toEqual([
+      ["wrong 1", "learner 2: sources not zeroed right for the addend of V1"],
+      ["wrong 3", "learner 3: a false line for the addend of V1"],
+      ["mended 6", "learner 3: line for the addend of V1 mended"],
+      ["mended 7", "learner 2: sources for the addend of V1 mended"],
+    ]);
+  });
+
   it("begin where answers are shown, by themselves or with lines that tell them, not where they are hidden", () => {
     const setting = (sequence: number, change: object) => entry(sequence, 1, "reveal", { change, settings: SETTINGS });
     expect(

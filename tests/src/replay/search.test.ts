@@ -49,7 +49,7 @@ it("a session that is read is searched by part, value, person, try and title", a
 });
 
 it("chapters are found by every word of what they are called", () => {
-  const subject = { code: "wrong", wanted: "Iy", card: "I1", participant: 2 } as const;
+  const subject = { code: "wrong", what: "value", wanted: "Iy", card: "I1", participant: 2 } as const;
   const chapters = [
     { id: "a", sequence: 1, time: 0, subject, title: null },
     { id: "b", sequence: 2, time: 0, subject, title: "The sign" },

@@ -1,4 +1,4 @@
-import { constants, setPriority } from "node:os";
+import { constants, getPriority, setPriority } from "node:os";
 import { parentPort, workerData } from "node:worker_threads";
 
 /** What a lane's thread is given and gives back, one job at a time. */
@@ -33,9 +33,13 @@ async function serve(): Promise<void> {
   reply({ type: "ready" });
 }
 
-/** On Linux each thread has a priority of its own, and 0 is the one that asks; elsewhere it would be the whole process. */
+/**
+ * On Linux each thread has a priority of its own, and 0 is the one that asks; elsewhere it would be the whole process. A
+ * server that was started with a lower one keeps it: few may raise theirs.
+ */
 function giveWay(): void {
-  if (process.platform === "linux") setPriority(0, constants.priority.PRIORITY_BELOW_NORMAL);
+  const { PRIORITY_BELOW_NORMAL } = constants.priority;
+  if (process.platform === "linux" && getPriority(0) < PRIORITY_BELOW_NORMAL) setPriority(0, PRIORITY_BELOW_NORMAL);
 }
 
 void serve();

@@ -203,7 +203,10 @@ export class ReplayApi {
 }
 
 const NOTHING_HERE = failure("notFound", "There is nothing at this address.");
-const WRONG_LINK = failure("wrongLink", "This link opens no replay of this room.");
+const WRONG_LINK = failure(
+  "wrongLink",
+  "This link opens no replay of this room. If a part of it was lost, copy the whole link once more.",
+);
 const LINK_REVOKED = failure("linkRevoked", "The instructor has withdrawn this link. Ask for another one.");
 const LINK_EXPIRED = failure("linkExpired", "This link was good until a date that has passed. Ask for another one.");
 const NOT_MEMBER = failure("notMember", "Only members of the room see its replay. Join the room first.");

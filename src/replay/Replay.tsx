@@ -1,14 +1,14 @@
 "use client";
 
 import Link from "next/link";
-import { useCallback, useEffect, useState } from "react";
+import { type ReactNode, useCallback, useEffect, useState } from "react";
 import type { ReplayManifest, Timeline } from "../../shared/replay";
 import { type Refusal, RefusalPage } from "../access";
 import { PlainPage, pageStyles } from "../paper";
 import { usePaperSettings } from "../settings";
 import { ReplayPlayer } from "./player";
 import styles from "./replay.module.css";
-import { missedText, readAddress } from "./replayAddress";
+import { missedText, type ReplayAddress, readAddress } from "./replayAddress";
 import { type ReplayApi, replayApi } from "./replayApi";
 import { Session } from "./Session";
 
@@ -23,7 +23,7 @@ type Opened = {
 
 type Stand =
   | { readonly at: "opening" }
-  | { readonly at: "refused"; readonly refusal: Refusal; readonly secret: string | null }
+  | { readonly at: "refused"; readonly refusal: Refusal; readonly address: ReplayAddress }
   | ({ readonly at: "open" } & Opened);
 
 /** A room's session, fetched as far as it is needed, for those who may see it. */
@@ -52,7 +52,7 @@ function useOpening(room: string): readonly [Stand, () => void] {
     const api = replayApi(room, secret);
     void openSession(api).then((session) => {
       if (isGone) return;
-      if ("refusal" in session) return setStand({ at: "refused", refusal: session.refusal, secret });
+      if ("refusal" in session) return setStand({ at: "refused", refusal: session.refusal, address });
       player = new ReplayPlayer(api, session.timeline, at ?? 0);
       const missed = missedText(address, player.last);
       setStand({ at: "open", api, manifest: session.manifest, player, secret, missed });
@@ -86,7 +86,7 @@ async function openSession(api: ReplayApi): Promise<Found> {
 type RefusedProps = {
   readonly room: string;
   readonly refusal: Refusal;
-  readonly secret: string | null;
+  readonly address: ReplayAddress;
   readonly again: () => void;
 };
 
@@ -94,7 +94,16 @@ type RefusedProps = {
 const LINK_REFUSALS = new Set<Refusal["code"]>(["wrongLink", "linkExpired", "linkRevoked"]);
 
 /** Why the session is not open. */
-function Refused({ room, refusal, secret, again }: RefusedProps) {
+function Refused({ room, refusal, address, again }: RefusedProps) {
+  const { secret, isCut } = address;
+  if (refusal.code === "notMember" && isCut) {
+    return (
+      <NoSession>
+        It is incomplete: what has to stand behind “#link=” at its end is missing, or not as it was made. Copy the whole
+        link once more from where you have it, or ask whoever gave it to you to send it again.
+      </NoSession>
+    );
+  }
   if (refusal.code === "notMember") {
     return (
       <PlainPage title={`The session of room ${room} is for those who are in it`}>
@@ -108,9 +117,13 @@ function Refused({ room, refusal, secret, again }: RefusedProps) {
   if (secret === null || !LINK_REFUSALS.has(refusal.code)) {
     return <RefusalPage room={room} refusal={refusal} again={again} />;
   }
+  return <NoSession>{refusal.text}</NoSession>;
+}
+
+function NoSession({ children }: { readonly children: ReactNode }) {
   return (
     <PlainPage title="This link does not open a session">
-      <p>{refusal.text}</p>
+      <p>{children}</p>
     </PlainPage>
   );
 }

@@ -6,15 +6,19 @@ export type ReplayAddress = {
   readonly unread: string | null;
   /** The secret of the link that it was opened by; null for members. What stands behind # is never sent with the address. */
   readonly secret: string | null;
+  /** Whether it begins as a link's does, and has no secret that could be read: it was cut, or something came into it. */
+  readonly isCut: boolean;
 };
 
 export function readAddress(search: string, fragment: string): ReplayAddress {
   const text = new URLSearchParams(search).get("at");
+  const secret = /^#link=([\w-]+)$/.exec(fragment)?.[1] ?? null;
   const at = text !== null && /^\d{1,12}$/.test(text) ? Number(text) : null;
   return {
     at,
     unread: at === null ? text : null,
-    secret: /^#link=([\w-]+)$/.exec(fragment)?.[1] ?? null,
+    secret,
+    isCut: secret === null && /^#link\b/i.test(fragment),
   };
 }
 

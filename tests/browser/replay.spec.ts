@@ -232,6 +232,11 @@ test("a replay link shows what learners saw, to be looked at alone, until it is 
   await expect(guest.page.getByRole("heading", { name: "This link does not open a session" })).toBeVisible();
   expect(await auditPage(guest.page), "a link that was taken back").toEqual([]);
 
+  await guest.page.goto(`/room/${code}/replay#link=`);
+  await expect(guest.page.getByText("It is incomplete: what has to stand behind “#link=”")).toBeVisible();
+  await expect(guest.page.getByRole("heading", { name: "This link does not open a session" })).toBeVisible();
+  expect(await auditPage(guest.page), "a link that was cut").toEqual([]);
+
   await guest.page.goto(`/room/${code}/replay`);
   await expect(
     guest.page.getByRole("heading", { name: `The session of room ${code} is for those who are in it` }),

@@ -23,9 +23,17 @@ describe("times of a replay", () => {
 
 describe("the address of a replay", () => {
   it("tells the moment and the secret of a link, and nothing else that stands there", () => {
-    expect(readAddress("?at=120", "#link=a-b_C9")).toEqual({ at: 120, unread: null, secret: "a-b_C9" });
-    expect(readAddress("", "")).toEqual({ at: null, unread: null, secret: null });
-    expect(readAddress("?at=-3", "#link=<script>")).toEqual({ at: null, unread: "-3", secret: null });
+    expect(readAddress("?at=120", "#link=a-b_C9")).toEqual({ at: 120, unread: null, secret: "a-b_C9", isCut: false });
+    expect(readAddress("", "")).toEqual({ at: null, unread: null, secret: null, isCut: false });
+    expect(readAddress("?at=-3", "#link=<script>")).toEqual({
+      ...{ at: null, unread: "-3", secret: null },
+      isCut: true,
+    });
+  });
+  it("is known to be cut where it begins as a link's and has no secret that can be read", () => {
+    const isCut = (fragment: string) => readAddress("", fragment).isCut;
+    expect(["#link", "#link=", "#Link=", "#link=a-b_C9.", "#link=a%20b"].map(isCut)).toEqual(Array(5).fill(true));
+    expect(["", "#", "#linked", "#notes", "#link=a-b_C9"].map(isCut)).toEqual(Array(5).fill(false));
   });
   it("says why the session opens elsewhere, where it names no moment or none of this session", () => {
     expect(missedText({ at: null, unread: "1e3" }, 51)).toBe(
@@ -43,7 +51,7 @@ describe("the address of a replay", () => {
     const moment = new URL(momentLink("k7m2xq", 7, "abc", "http://127.0.0.1:3000/room/k7m2xq/replay?at=1"));
     expect([moment.pathname, readAddress(moment.search, moment.hash)]).toEqual([
       "/room/k7m2xq/replay",
-      { at: 7, unread: null, secret: "abc" },
+      { at: 7, unread: null, secret: "abc", isCut: false },
     ]);
     expect(sharedLink("k7m2xq", "abc", "http://127.0.0.1:3000")).toBe(
       "http://127.0.0.1:3000/room/k7m2xq/replay#link=abc",

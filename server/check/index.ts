@@ -3,7 +3,7 @@ export type { Checked, Checker, CheckJob } from "./checker";
 export { CheckThread } from "./checkThread";
 export { countFound, foundIn } from "./found";
 export type { HelpGiven } from "./keptHelp";
-export { type KeptTry, readHelpEvent, readTry, triesFrom } from "./keptTry";
+export { type KeptTry, readHelpEvent, readTry, triesFrom, withHelp } from "./keptTry";
 export { type KeptStep, readStep, readStepEvent, stepsFrom } from "./steps/keptStep";
 export { StepKeys } from "./steps/stepKeys";
 export { givenStepRungs, toldOf } from "./steps/toldStep";

@@ -181,14 +181,14 @@ export class ReplayApi {
     if (from === null || from === 0) return badSequence("from");
     if (to === null) return badSequence("to");
     const end = replay.endOf(from, to, chunkEntries, chunkBytes);
-    const entries = end < from ? [] : await replay.entries(from, end, viewer.as);
+    const entries = end < from ? [] : await replay.entries(from, end, viewer);
     return ok(writeChunk({ entries, next: end >= from && end < Math.min(to, replay.length) ? end + 1 : 0 }));
   }
 
   /** The stored board nearest before the moment, which the page goes on from by itself; whole where it is that of `unfit`. */
-  async #board(replay: RoomReplay, { as }: Viewer, at: number, unfit: number): Promise<ApiAnswer> {
+  async #board(replay: RoomReplay, viewer: Viewer, at: number, unfit: number): Promise<ApiAnswer> {
     const stored = await this.#services.store.boardAt(replay.room, at, unfit);
-    const moment = replay.momentAt(stored?.sequence ?? 0, as);
+    const moment = replay.momentAt(stored?.sequence ?? 0, viewer);
     return ok(writeCheckpoint({ moment, ...(stored ?? { board: new Uint8Array(), isThin: false }) }));
   }
 

@@ -66,7 +66,9 @@ function outdatedAt(replay: RoomReplay, at: number, report: Report | null): Outd
     retold: all.flatMap((made) => {
       const { wanted, card, count } = made;
       const judgement = toldJudgement(made, timesOf(all, made));
-      const isOther = JSON.stringify(judgement) !== JSON.stringify(toldJudgement(made));
+      // Where it was neither of the mistakes that were asked about, something is told of the value that was not at first.
+      const isOther =
+        made.help?.thinkable.length === 0 || JSON.stringify(judgement) !== JSON.stringify(toldJudgement(made));
       return isOther ? { wanted, card, count, judgement } : [];
     }),
   };

@@ -1,6 +1,6 @@
 import { explanationWords } from "../../shared/check/mistakes";
 import type { Rung } from "../../shared/messages";
-import type { ReplayEntry, ReplayHelp, ReplaySettings } from "../../shared/replay";
+import type { Moment, ReplayEntry, ReplayHelp, ReplaySettings } from "../../shared/replay";
 import type { RoomAccess } from "../access";
 import {
   givenRungs,
@@ -26,18 +26,43 @@ const PLAIN: readonly string[] = [ENTRY.update, ENTRY.pointers, ENTRY.look, ENTR
 /**
  * An entry as a replay is sent it: participants by number, without names, and without what pages are never sent. An entry
  * of a kind that is not known here keeps its place and has no bytes. `access` is the room's right after the entry. An
- * instructor is sent what explains a wrong value, and the reasons that were given, besides.
+ * instructor is sent what explains a wrong value, the reasons that were given, and what questions were answered with,
+ * besides.
  */
-export function forReplay(entry: HistoryEntry, access: RoomAccess, persons: Persons, as: Viewer["as"]): ReplayEntry {
+export function forReplay(entry: HistoryEntry, access: RoomAccess, persons: Persons, viewer: Watching): ReplayEntry {
   const { sequence, time, kind } = entry;
   const participant = persons.number(entry.participant);
-  return { sequence, time, participant, kind, bytes: bytesOf(entry, access, persons, as) };
+  return { sequence, time, participant, kind, bytes: bytesOf(entry, access, persons, viewer) };
 }
 
-function bytesOf({ kind, bytes }: HistoryEntry, access: RoomAccess, persons: Persons, as: Viewer["as"]): Uint8Array {
+/** Who a replay is sent to, as far as that decides what. */
+export type Watching = Pick<Viewer, "as" | "participant">;
+
+/**
+ * A moment as somebody who doesn't instruct is told it, of one that has what everybody answered; `you` is their number,
+ * null for none.
+ */
+export function momentFor(moment: Moment, you: number | null): Moment {
+  const tries = moment.tries.map((made) => {
+    if (made.help === null) return made;
+    const questions = made.help.questions.map((each) => {
+      const { answer } = each;
+      return answer === null || answer.participant === you ? each : { ...each, answer: { ...answer, said: null } };
+    });
+    return { ...made, help: { ...made.help, questions } };
+  });
+  return { ...moment, tries };
+}
+
+function bytesOf(entry: HistoryEntry, access: RoomAccess, persons: Persons, viewer: Watching): Uint8Array {
+  const { kind, bytes } = entry;
+  const { as } = viewer;
   if (PLAIN.includes(kind)) return bytes;
   if (OF_ACCESS.includes(kind)) return settingBytes(bytes, access, persons);
   if (kind === ENTRY.help) return rungBytes(bytes);
+  if (kind === ENTRY.question) {
+    return questionBytes(bytes, as === "instructor" || entry.participant === viewer.participant);
+  }
   if (kind === ENTRY.reason) return as === "instructor" ? reasonBytes(bytes) : NOTHING;
   return kind === ENTRY.try ? tryBytes(bytes, persons, as) : NOTHING;
 }
@@ -78,7 +103,7 @@ function helpOf(
   { reason }: HelpGiven,
   persons: Persons,
   as: Viewer["as"],
-): { readonly help?: ReplayHelp } {
+): { readonly help?: Omit<ReplayHelp, "questions"> } {
   const told =
     reason && as === "instructor" ? { participant: persons.number(reason.participant), text: reason.text } : null;
   return rungs.length === 0 && told === null ? {} : { help: { rungs, reason: told } };
@@ -95,6 +120,23 @@ function rungBytes(bytes: Uint8Array): Uint8Array {
   if (ofStep?.did !== "giveStepRung") return NOTHING;
   const { step, card, count } = ofStep;
   return jsonBytes({ step, card, count, ...toldRung(ofStep) });
+}
+
+/**
+ * The question between two ways as everybody was put it, or that it was answered, and how for those to whom it is told:
+ * the room told nobody, and the rung that followed may not tell either. Of the mistakes no more than what the question said.
+ */
+function questionBytes(bytes: Uint8Array, isTold: boolean): Uint8Array {
+  const event = readHelpEvent(bytes);
+  if (event?.did !== "putQuestion" && event?.did !== "answerQuestion") return NOTHING;
+  const { wanted, card, count } = event;
+  if (event.did === "putQuestion") {
+    const { text, deeds } = event;
+    return jsonBytes({ wanted, card, count, text, deeds });
+  }
+  const { explanation } = event;
+  const said = isTold ? { deed: explanation && explanationWords(explanation).deed } : null;
+  return jsonBytes({ wanted, card, count, said });
 }
 
 /** Why it was so, in the line of whoever made the try or the step. */

@@ -13,14 +13,13 @@ import {
   timelineOf,
 } from "../../shared/replay";
 import { changed, OPEN_ACCESS, type RoomAccess, TRY_ACCESS } from "../access";
-import { type KeptStep, type KeptTry, readStep, readTry } from "../check";
+import { type KeptStep, type KeptTry, readHelpEvent, readStep, readTry, withHelp } from "../check";
 import { ENTRY, type HistoryEntry, type HistoryStore } from "../history";
 import { OF_ACCESS, readChange } from "../room/accessHistory";
-import { forReplay, settingsOf } from "./forViewer";
+import { forReplay, momentFor, settingsOf, type Watching } from "./forViewer";
 import { Persons } from "./persons";
-import type { Viewer } from "./viewer";
 
-/** A room at a moment as members and links are told it, and with what instructors are told besides. */
+/** A room at a moment with what each of those who don't instruct is told, and with what instructors are told besides. */
 type Moments = { readonly told: Moment; readonly whole: Moment };
 
 type At<T> = { readonly sequence: number; readonly value: T };
@@ -111,9 +110,10 @@ export class RoomReplay {
   }
 
   /** The room right after an entry, besides its board, as a viewer has it. */
-  momentAt(sequence: number, as: Viewer["as"]): Moment {
+  momentAt(sequence: number, { as, participant }: Watching): Moment {
     const { told, whole } = lastAt(this.#moments, sequence);
-    const moment = as === "instructor" ? whole : told;
+    const you = participant === null ? null : this.persons.find(participant);
+    const moment = as === "instructor" ? whole : momentFor(told, you);
     const head = this.#heads[sequence - 1];
     return head ? { ...moment, sequence, time: head.time } : moment;
   }
@@ -152,9 +152,9 @@ export class RoomReplay {
   }
 
   /** Entries as a viewer is sent them. */
-  async entries(from: number, to: number, as: Viewer["as"]): Promise<readonly ReplayEntry[]> {
+  async entries(from: number, to: number, viewer: Watching): Promise<readonly ReplayEntry[]> {
     const entries = await this.#store.read(this.room, from, Math.min(to, this.length));
-    return entries.map((entry) => forReplay(entry, this.accessAt(entry.sequence), this.persons, as));
+    return entries.map((entry) => forReplay(entry, this.accessAt(entry.sequence), this.persons, viewer));
   }
 
   async #readOn(): Promise<void> {
@@ -188,14 +188,19 @@ export class RoomReplay {
     if (made) this.#tries.push({ sequence, value: withTry(this.triesAt(sequence), made) });
     const step = entry.kind === ENTRY.try && !made ? readStep(entry.bytes) : null;
     if (step) this.#steps.push({ sequence, value: withStep(this.stepsAt(sequence), step) });
-    const eventFor = (as: Viewer["as"]) => readEvent(forReplay(entry, this.access, this.persons, as));
+    // What was answered changes what is told of the value.
+    const event = entry.kind === ENTRY.question ? readHelpEvent(entry.bytes) : null;
+    if (event) this.#tries.push({ sequence, value: withHelp(this.triesAt(sequence), event) });
+    const { participant } = entry;
+    const eventFor = (as: Watching["as"]) =>
+      readEvent(forReplay(entry, this.access, this.persons, { as, participant }));
     // Chapters are the same for all viewers.
-    const event = eventFor("member");
-    const { told, whole } = (this.#moments.at(-1) as At<Moments>).value;
-    const value = { told: afterEvent(told, event), whole: afterEvent(whole, eventFor("instructor")) };
+    const told = eventFor("member");
+    const before = (this.#moments.at(-1) as At<Moments>).value;
+    const value = { told: afterEvent(before.told, told), whole: afterEvent(before.whole, eventFor("instructor")) };
     this.#moments.push({ sequence, value });
-    this.#chapters.take(event);
-    if (event.kind === "chapter") this.#chapterEdits++;
+    this.#chapters.take(told);
+    if (told.kind === "chapter") this.#chapterEdits++;
   }
 }
 

@@ -74,6 +74,8 @@ export class ChapterFinder {
       case "stepHelp":
       case "reason":
       case "stepReason":
+      case "question":
+      case "answer":
       case "join":
       case "leave":
       case "call":

@@ -1,4 +1,15 @@
-import type { LineCount, LineTry, MeantStep, MeantTry, RoomState, RoomView, Rung, Try, ZeroingTry } from "../messages";
+import type {
+  HelpQuestion,
+  LineCount,
+  LineTry,
+  MeantStep,
+  MeantTry,
+  RoomState,
+  RoomView,
+  Rung,
+  Try,
+  ZeroingTry,
+} from "../messages";
 import { type ChapterEdit, readChapterEdit } from "./chapterEdit";
 import type { ReplayEntry } from "./chunk";
 import { boolean, number, record, text, texts } from "./fields";
@@ -23,9 +34,19 @@ export type SettingChange = {
 /** The help with what somebody tried, as far as it was asked for. */
 export type ReplayHelp = {
   readonly rungs: readonly Rung[];
+  /** The questions that were put before the first rung, of which the last may still stand. */
+  readonly questions: readonly ReplayQuestion[];
   /** Why it was so, in one line; null before it was given, and held back from those who don't instruct. */
   readonly reason: { readonly participant: number; readonly text: string } | null;
 };
+
+/** Which of two ways to a value it was; without an answer as long as it stood. */
+export type ReplayQuestion = HelpQuestion & {
+  readonly answer: { readonly participant: number; readonly said: SaidAnswer | null } | null;
+};
+
+/** The deed that was chosen, in the words of the question; null for neither of them. */
+export type SaidAnswer = { readonly deed: string | null };
 
 /** A try as a replay has it: whose it is says the event. */
 export type ReplayTry = Pick<Try, "wanted" | "card" | "text" | "judgement" | "count"> & {
@@ -60,6 +81,10 @@ export type ReplayEvent = {
   /** Why it was so, in one line; held back from those who don't instruct. */
   | ({ readonly kind: "reason"; readonly text: string } & MeantTry)
   | ({ readonly kind: "stepReason"; readonly text: string } & MeantStep)
+  /** Which of two ways it was that led to a try's value. */
+  | ({ readonly kind: "question" } & HelpQuestion & MeantTry)
+  /** What was said to that; held back from those who don't instruct, unless they said it themselves. */
+  | ({ readonly kind: "answer"; readonly said: SaidAnswer | null } & MeantTry)
   | { readonly kind: "join" }
   | { readonly kind: "leave" }
   | { readonly kind: "call"; readonly view: RoomView }
@@ -114,6 +139,8 @@ function readJsonKind(kind: string, fields: Readonly<Record<string, unknown>> | 
     case "help":
     case "reason":
       return "step" in fields ? readOfStep(kind, fields) : readOfTry(kind, fields);
+    case "question":
+      return "said" in fields ? readAnswer(fields) : readQuestion(fields);
     case "solved":
       return { kind, wanted: texts(fields.wanted) };
     case "chapter": {
@@ -181,15 +208,26 @@ function readStep(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> 
 
 /** What was said about a try. */
 function readOfTry(kind: "help" | "reason", fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
-  const [wanted, card, words, count] = [
-    text(fields.wanted),
-    text(fields.card),
-    text(fields.text),
-    number(fields.count),
-  ];
-  if (wanted === null || card === null || words === null || count === null) return null;
-  const about = { wanted, card, count };
+  const [about, words] = [readMeant(fields), text(fields.text)];
+  if (!about || words === null) return null;
   return kind === "help" ? { kind, ...about, ...rungOf(words, fields) } : { kind, ...about, text: words };
+}
+
+function readMeant(fields: Readonly<Record<string, unknown>>): MeantTry | null {
+  const [wanted, card, count] = [text(fields.wanted), text(fields.card), number(fields.count)];
+  return wanted === null || card === null || count === null ? null : { wanted, card, count };
+}
+
+function readQuestion(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
+  const [about, words] = [readMeant(fields), text(fields.text)];
+  const [first, second] = texts(fields.deeds);
+  if (!about || words === null || first === undefined || second === undefined) return null;
+  return { kind: "question", ...about, text: words, deeds: [first, second] };
+}
+
+function readAnswer(fields: Readonly<Record<string, unknown>>): What<ReplayEvent> | null {
+  const [about, said] = [readMeant(fields), record(fields.said)];
+  return about && { kind: "answer", ...about, said: said && { deed: text(said.deed) } };
 }
 
 /** The same about a step. */
@@ -219,6 +257,8 @@ function readHelp(value: unknown): ReplayHelp | null {
       const words = text(fields?.text);
       return fields && words !== null ? rungOf(words, fields) : [];
     }),
+    // With the try came no question: one is put when help is asked for.
+    questions: [],
     reason: participant === null || why === null ? null : { participant, text: why },
   };
 }

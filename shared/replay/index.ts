@@ -6,6 +6,7 @@ export { type Chunk, type ReplayEntry, readChunk, writeChunk } from "./chunk";
 export {
   type ReplayEvent,
   type ReplayHelp,
+  type ReplayQuestion,
   type ReplaySettings,
   type ReplayStep,
   type ReplayTry,

@@ -17,6 +17,7 @@ export const KINDS = [
   "chapter",
   "help",
   "reason",
+  "question",
 ] as const;
 export type KnownKind = (typeof KINDS)[number];
 

@@ -1,4 +1,4 @@
-import { isMeantStep, isSameCard, type RoomView, type Rung, USUAL_TRYING, withStep, withTry } from "../messages";
+import { isMeantStep, isSameCard, type RoomView, USUAL_TRYING, withStep, withTry } from "../messages";
 import { unreachable } from "../quantity";
 import type { ReplayEvent, ReplayHelp, ReplaySettings, ReplayStep, ReplayTry } from "./event";
 
@@ -56,6 +56,8 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
       return { ...moment, steps: withStep(before.steps, { ...event.made, participant, time }) };
     case "help":
     case "reason":
+    case "question":
+    case "answer":
       return {
         ...moment,
         tries: before.tries.map((each) =>
@@ -95,18 +97,36 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
   }
 }
 
-const NO_HELP: ReplayHelp = { rungs: [], reason: null };
+const NO_HELP: ReplayHelp = { rungs: [], questions: [], reason: null };
 
-/** The help with something, with one more rung, or with why it was so. */
-function helpAfter(
-  before: ReplayHelp | null,
-  event: { readonly kind: string; readonly participant: number; readonly text: string } & Partial<Rung>,
-): ReplayHelp {
-  const { rungs, reason } = before ?? NO_HELP;
-  const { participant, text, parts, nodes } = event;
-  return parts && nodes
-    ? { rungs: [...rungs, { text, parts, nodes }], reason }
-    : { rungs, reason: { participant, text } };
+type OfHelp = ReplayEvent & {
+  readonly kind: "help" | "stepHelp" | "reason" | "stepReason" | "question" | "answer";
+};
+
+/** The help with something, with what was said or asked about it next. */
+function helpAfter(before: ReplayHelp | null, event: OfHelp): ReplayHelp {
+  const help = before ?? NO_HELP;
+  const { participant } = event;
+  switch (event.kind) {
+    case "help":
+    case "stepHelp": {
+      const { text, parts, nodes } = event;
+      return { ...help, rungs: [...help.rungs, { text, parts, nodes }] };
+    }
+    case "reason":
+    case "stepReason":
+      return { ...help, reason: { participant, text: event.text } };
+    case "question": {
+      const { text, deeds } = event;
+      return { ...help, questions: [...help.questions, { text, deeds, answer: null }] };
+    }
+    case "answer": {
+      const answer = { participant, said: event.said };
+      return { ...help, questions: help.questions.map((each) => (each.answer ? each : { ...each, answer })) };
+    }
+    default:
+      return unreachable(event);
+  }
 }
 
 function without(numbers: readonly number[], number: number): readonly number[] {

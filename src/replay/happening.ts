@@ -1,6 +1,7 @@
 import { type MeantStep, type MeantTry, TOTAL_CARD } from "../../shared/messages";
 import { unreachable } from "../../shared/quantity";
 import type { ReplayEvent, ReplayStep, ReplayTry, SettingChange } from "../../shared/replay";
+import { NEITHER } from "../sum";
 import type { SessionLog } from "./sessionLog";
 
 /** Entries that are looked through for the last thing that happened. */
@@ -33,6 +34,8 @@ export function happeningText(event: ReplayEvent, name: string): string | null {
     case "stepHelp":
     case "reason":
     case "stepReason":
+    case "question":
+    case "answer":
       return `${name} ${saidText(event)}`;
     case "join":
       return `${name} comes in`;
@@ -74,7 +77,7 @@ export function stepText(made: ReplayStep): string {
 
 /** What somebody was told, or said, about what was tried, without who it was. */
 export function saidText(
-  event: ReplayEvent & { readonly kind: "help" | "stepHelp" | "reason" | "stepReason" },
+  event: ReplayEvent & { readonly kind: "help" | "stepHelp" | "reason" | "stepReason" | "question" | "answer" },
 ): string {
   switch (event.kind) {
     case "help":
@@ -83,6 +86,12 @@ export function saidText(
     case "reason":
     case "stepReason":
       return `says why ${triedText(event)} was not right: “${event.text}”`;
+    case "question":
+      return `is asked about ${triedText(event)}: “${event.text}”`;
+    case "answer": {
+      const said = event.said === null ? "" : `: “${event.said.deed ?? NEITHER}”`;
+      return `answers the question about ${triedText(event)}${said}`;
+    }
     default:
       return unreachable(event);
   }

@@ -73,7 +73,7 @@ function triedWords(event: ReplayEvent): string | null {
 }
 
 function isSaid(event: ReplayEvent): event is Parameters<typeof saidText>[0] {
-  return ["help", "stepHelp", "reason", "stepReason"].includes(event.kind);
+  return ["help", "stepHelp", "reason", "stepReason", "question", "answer"].includes(event.kind);
 }
 
 /** Chapters that have every one of some words in what they are called. */

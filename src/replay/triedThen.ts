@@ -1,7 +1,7 @@
-import { type LineTry, type MeantTry, type TryHelp, tidyCard, type ZeroingTry } from "../../shared/messages";
+import { type LineTry, type MeantTry, tidyCard, type ZeroingTry } from "../../shared/messages";
 import type { MadeStep, MadeTry, Outdated, ReplayHelp } from "../../shared/replay";
 import { isLineKnown } from "../steps";
-import type { CardTries, SumCard } from "../sum";
+import { type CardTries, NEITHER, type ShownHelp, type SumCard } from "../sum";
 import { toldThen } from "./toldThen";
 
 /** Who looks, by their number, null for who came by a link; and what the others are called. */
@@ -22,12 +22,13 @@ export function triesThen(
   if (toldThen(judgement) === null) return null;
   const { text, count, participant } = made;
   const isOwn = participant === names.you;
+  const isOutdated = outdated?.tries.some(isMade) ?? false;
   const last = {
     text,
     judgement,
     count,
-    isOutdated: outdated?.tries.some(isMade) ?? false,
-    help: helpThen(made.help, names),
+    isOutdated,
+    help: helpThen(made.help, names, isOutdated),
     who: isOwn ? "You" : names.nameOf(participant),
     isOwn,
   };
@@ -40,15 +41,18 @@ export function stepsThen(
   names: Names,
   outdated: Outdated | null,
 ): { readonly zeroings: readonly ZeroingTry[]; readonly lines: readonly LineTry[] } {
-  const common = (made: MadeStep) => ({
-    card: tidyCard(made.card),
-    count: made.count,
-    participant: String(made.participant),
-    name: names.nameOf(made.participant),
-    time: made.time,
-    help: helpThen(made.help, names),
-    isOutdated: outdated?.steps.some((each) => isSame(each, made) && each.step === made.step) ?? false,
-  });
+  const common = (made: MadeStep) => {
+    const isOutdated = outdated?.steps.some((each) => isSame(each, made) && each.step === made.step) ?? false;
+    return {
+      card: tidyCard(made.card),
+      count: made.count,
+      participant: String(made.participant),
+      name: names.nameOf(made.participant),
+      time: made.time,
+      help: helpThen(made.help, names, isOutdated),
+      isOutdated,
+    };
+  };
   return {
     zeroings: steps.flatMap((made) => {
       if (made.step !== "zeroing") return [];
@@ -61,14 +65,20 @@ export function stepsThen(
   };
 }
 
-/** The help that had been given by then; null for none. */
-function helpThen(help: ReplayHelp | null, { nameOf }: Names): TryHelp | null {
+/** The help that had been given by then; null for none. A question about what is out of date stands no more. */
+function helpThen(help: ReplayHelp | null, { you, nameOf }: Names, isOutdated: boolean): ShownHelp | null {
   if (help === null) return null;
-  const { rungs, reason } = help;
+  const { rungs, questions, reason } = help;
+  const standing = questions.find(({ answer }) => answer === null);
   return {
     rungs,
     hasMore: false,
-    question: null,
+    question: standing && !isOutdated ? { text: standing.text, deeds: standing.deeds } : null,
+    answered: questions.flatMap(({ text, answer }) => {
+      if (answer === null) return [];
+      const { participant, said } = answer;
+      return { text, who: participant === you ? "you" : nameOf(participant), choice: said && (said.deed ?? NEITHER) };
+    }),
     reason: reason ? { state: "given", name: nameOf(reason.participant), text: reason.text } : { state: "notAsked" },
   };
 }

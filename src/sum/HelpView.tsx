@@ -1,9 +1,9 @@
 "use client";
 
 import { type ReactNode, useCallback, useEffect, useId, useRef, useState } from "react";
-import type { HelpQuestion, QuestionChoice, Rung, TryHelp } from "../../shared/messages";
+import type { HelpQuestion, QuestionChoice, Rung } from "../../shared/messages";
 import { tryRefusalText } from "../../shared/messages";
-import type { HelpActs } from "./cardTries";
+import { type AnsweredQuestion, type HelpActs, NEITHER, type ShownHelp } from "./cardTries";
 import styles from "./help.module.css";
 import { ReasonForm } from "./ReasonForm";
 
@@ -11,7 +11,7 @@ import { ReasonForm } from "./ReasonForm";
 export type Light = (rung: Pick<Rung, "parts" | "nodes">) => () => void;
 
 type Props = {
-  readonly help: TryHelp;
+  readonly help: ShownHelp;
   /** What may be done about it; null for those who only look. */
   readonly acts: HelpActs | null;
   readonly title: string;
@@ -21,14 +21,18 @@ type Props = {
 
 /** The help with a wrong value: the rungs so far, the question between two ways, more, and the reason at the end. */
 export function HelpView({ help, acts, title, light, sketch }: Props) {
-  const { rungs, question, hasMore, reason } = help;
+  const { rungs, question, answered = [], hasMore, reason } = help;
   const place = useRef<HTMLElement>(null);
   const setLit = useLight(rungs, light);
   useFocus(place, acts, rungs.length + (question ? 1 : 0));
-  if (rungs.length === 0 && !question && !hasMore && reason.state === "notAsked") return null;
+  const isSilent = rungs.length + answered.length === 0 && !question;
+  if (isSilent && !hasMore && reason.state === "notAsked") return null;
   return (
     <section ref={place} className={styles.help} aria-label={`Help with ${title}`}>
       <div aria-live="polite">
+        {answered.map((each) => (
+          <Answered key={each.text} {...each} />
+        ))}
         {rungs.length > 0 && (
           <ul className={styles.rungs}>
             {rungs.map((rung, i) => (
@@ -108,8 +112,21 @@ function Question({ question, answer }: QuestionProps) {
         {second}
       </button>
       <button type="button" className={styles.act} onClick={() => answer("neither")}>
-        neither of these
+        {NEITHER}
       </button>
+    </div>
+  );
+}
+
+function Answered({ text, who, choice }: AnsweredQuestion) {
+  return (
+    <div className={styles.question}>
+      <p>{text}</p>
+      <p className={styles.given}>
+        Answered by {who}
+        {choice === null ? "." : ": "}
+        {choice !== null && <q>{choice}</q>}
+      </p>
     </div>
   );
 }

@@ -2,6 +2,7 @@ import {
   type QuestionChoice,
   type Role,
   type Try,
+  type TryHelp,
   type TryRefusal,
   type TryReply,
   tidyCard,
@@ -32,11 +33,26 @@ export type HelpActs = {
   readonly arrived: () => void;
 };
 
-export type LastTry = Pick<Try, "text" | "judgement" | "help" | "count" | "isOutdated"> & {
+export type LastTry = Pick<Try, "text" | "judgement" | "count" | "isOutdated"> & {
+  readonly help: ShownHelp | null;
   /** Who made it, by the name that they have now; "You" for this page's person. */
   readonly who: string;
   readonly isOwn: boolean;
 };
+
+/** The help as it is shown. A replay has besides what had been asked and answered before the rungs; a room tells the rungs alone. */
+export type ShownHelp = TryHelp & { readonly answered?: readonly AnsweredQuestion[] };
+
+export type AnsweredQuestion = {
+  readonly text: string;
+  /** Who answered it, within a sentence. */
+  readonly who: string;
+  /** What they chose; null where that is not told. */
+  readonly choice: string | null;
+};
+
+/** What is chosen where it was none of the two ways that a question names. */
+export const NEITHER = "neither of these";
 
 type Person = { readonly id: string; readonly name: string };
 

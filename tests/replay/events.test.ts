@@ -33,6 +33,8 @@ describe("an entry of a replay", () => {
       entry(4, 1, "update", new Uint8Array()),
       entry(5, 1, "reveal", { change: { do: "setShown" } }),
       entry(6, 1, "call", { card: "total", wanted: null, center: [1], scale: 1 }),
+      entry(7, 1, "question", { wanted: "Iy", card: "V1", count: 1, text: "Which?", deeds: ["leave V2 on"] }),
+      entry(8, 1, "question", { wanted: "Iy", card: "V1", said: null }),
     ];
     expect(strange.map(readEvent)).toEqual(
       strange.map(({ sequence, time, participant, kind }) => ({
@@ -86,7 +88,7 @@ describe("a room at a moment", () => {
 
   it("has the rungs and the reason of the try that they are about, and of no other", () => {
     const rung = { text: "Look at V1.", parts: ["V1"], nodes: ["a"] };
-    const help = { rungs: [{ ...rung, text: "Signs." }], reason: { participant: 2, text: "hm" } };
+    const help = { rungs: [{ ...rung, text: "Signs." }], questions: [], reason: { participant: 2, text: "hm" } };
     const about = { wanted: "Iy", card: "V1", count: 1 };
     const triesAfter = (...entries: readonly ReplayEntry[]) =>
       entries.map(readEvent).reduce(afterEvent, BEGINNING).tries;
@@ -100,6 +102,28 @@ describe("a room at a moment", () => {
     for (const other of [{ count: 2 }, { card: "V2" }, { wanted: "Ix" }]) {
       expect(triesAfter(made, entry(2, 2, "help", { ...about, ...rung, ...other }))[0]?.help).toEqual(help);
     }
+  });
+
+  it("has the questions that were put about a try, each with what was said to it by whoever answered", () => {
+    const about = { wanted: "Iy", card: "V1", count: 1 };
+    const words = (text: string) => ({ text, deeds: ["leave V2 on", "zero V1"] });
+    const events = [
+      entry(1, 2, "try", tried(wrong)),
+      entry(2, 2, "question", { ...about, ...words("Which?") }),
+      entry(3, 3, "question", { ...about, said: { deed: null } }),
+      entry(4, 2, "question", { ...about, ...words("And of these?") }),
+      entry(5, 3, "question", { ...about, count: 2, said: null }),
+      entry(6, 2, "question", { ...about, said: null }),
+      entry(7, 2, "try", { ...tried(wrong), count: 2 }),
+    ].map(readEvent);
+    const questionsAt = (sequence: number) =>
+      events.slice(0, sequence).reduce(afterEvent, BEGINNING).tries[0]?.help?.questions;
+    const first = { ...words("Which?"), answer: { participant: 3, said: { deed: null } } };
+    expect(questionsAt(2)).toEqual([{ ...words("Which?"), answer: null }]);
+    expect(questionsAt(3)).toEqual([first]);
+    expect(questionsAt(5)).toEqual([first, { ...words("And of these?"), answer: null }]);
+    expect(questionsAt(6)?.[1]?.answer).toEqual({ participant: 2, said: null });
+    expect(questionsAt(7)).toBeUndefined();
   });
 
   it("has the newest zeroing of each card and all lines, with their rungs", () => {
@@ -116,7 +140,7 @@ describe("a room at a moment", () => {
       entry(5, 3, "try", zeroing(2, "right")),
     ].map(readEvent);
     const at = (sequence: number) => events.slice(0, sequence).reduce(afterEvent, BEGINNING).steps;
-    const none = { rungs: [], reason: null };
+    const none = { rungs: [], questions: [], reason: null };
     const first = { ...zeroing(1, "wrong"), participant: 2, time: 1000 };
     expect(at(2)).toEqual([{ ...first, help: { ...none, rungs: [rung] } }]);
     expect(at(4)[1]).toEqual({

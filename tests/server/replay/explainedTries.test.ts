@@ -26,8 +26,13 @@ const made = {
   count: 1,
   answer: "-1/50 A",
 };
-const replayed = (kind: string, value: object, as: Viewer["as"] = "member"): unknown => {
-  const { bytes } = forReplay(entry(kind, value), OPEN_ACCESS, new Persons(), as);
+const replayed = (
+  kind: string,
+  value: object,
+  as: Viewer["as"] = "member",
+  participant: string | null = null,
+): unknown => {
+  const { bytes } = forReplay(entry(kind, value), OPEN_ACCESS, new Persons(), { as, participant } as Viewer);
   return bytes.length === 0 ? null : JSON.parse(new TextDecoder().decode(bytes));
 };
 
@@ -61,6 +66,41 @@ it("an instructor's replay has the likeliest mistake in words, and the reasons t
   const reason = { ...about, text: "V1 was still on" };
   expect(replayed("reason", given, "instructor")).toEqual(reason);
   expect(readEvent({ ...entry("reason", reason), participant: 1 })).toMatchObject({ kind: "reason", ...reason });
+});
+
+it("a replay has the question between two mistakes as it was put; what was said is for instructors and who said it", () => {
+  const about = { wanted: "Iy", card: "I1", count: 1 };
+  const by = { ...about, participant: "ann", name: "Ann" };
+  const words = { text: "Did you leave V1 on, or did you zero V1?", deeds: ["leave V1 on", "zero V1"] };
+  const between = [
+    { mistakes, addend: null },
+    { mistakes: [{ code: "actingZeroed", parts: ["V1"], node: null }], addend: null },
+  ];
+  const put = replayed("question", { did: "putQuestion", ...by, ...words, between });
+  expect(put).toEqual({ ...about, ...words });
+  expect(readEvent({ ...entry("question", put as object), participant: 1 })).toMatchObject({
+    kind: "question",
+    ...about,
+    ...words,
+  });
+  const answers = [
+    { choice: 0, explanation: between[0], said: { deed: "leave V1 on" } },
+    { choice: "neither", explanation: null, said: { deed: null } },
+  ];
+  for (const { choice, explanation, said } of answers) {
+    const answered = { did: "answerQuestion", ...by, choice, explanation };
+    const toAnn = replayed("question", answered, "member", "ann") as object;
+    expect(toAnn).toEqual({ ...about, said });
+    expect(replayed("question", answered, "instructor")).toEqual(toAnn);
+    expect(replayed("question", answered, "member", "ben")).toEqual({ ...about, said: null });
+    expect(replayed("question", answered, "link")).toEqual({ ...about, said: null });
+    expect(readEvent({ ...entry("question", toAnn), participant: 1 })).toMatchObject({
+      kind: "answer",
+      ...about,
+      said,
+    });
+  }
+  expect(replayed("question", { did: "giveReason", ...by, text: "V1 was still on" }, "instructor")).toBeNull();
 });
 
 it("other replays have no reasons, which are for instructors, and no mistakes", () => {

@@ -172,7 +172,7 @@ it("a session is, at every moment that is gone to, forth and back, what it was l
         // The server's own account of each moment is the same; over HTTP it is had of stored boards alone.
         const kept = new RoomReplay(room, store, false);
         await kept.follow();
-        for (const at of noted) expect(kept.momentAt(at, "instructor")).toEqual(moments[at]);
+        for (const at of noted) expect(kept.momentAt(at, { as: "instructor", participant: null })).toEqual(moments[at]);
       } finally {
         session.end();
       }

@@ -15,6 +15,14 @@ it("tells what happened by who did it", () => {
   expect(text("reveal", { change: { do: "setShown", card: "V1", shown: false }, settings })).toBe(
     "Ben hides the answer of V1 alone",
   );
+  const about = { wanted: "Iy", card: "I1", count: 1 };
+  expect(text("question", { ...about, text: "Did you?", deeds: ["leave V1 on", "zero I1"] })).toBe(
+    "Ben is asked about I1 alone: “Did you?”",
+  );
+  const answered = (said: object | null) => text("question", { ...about, said });
+  expect(answered({ deed: "zero I1" })).toBe("Ben answers the question about I1 alone: “zero I1”");
+  expect(answered({ deed: null })).toBe("Ben answers the question about I1 alone: “neither of these”");
+  expect(answered(null)).toBe("Ben answers the question about I1 alone");
   expect(text("settings", { change: { do: "something new" }, settings })).toBe("Ben changes a setting of the room");
 });
 

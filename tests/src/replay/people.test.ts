@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { BEGINNING, type MadeStep, type MadeTry, type Outdated, type ReplayManifest } from "../../../shared/replay";
+import {
+  BEGINNING,
+  type MadeStep,
+  type MadeTry,
+  type Outdated,
+  type ReplayManifest,
+  type ReplayQuestion,
+} from "../../../shared/replay";
 import { dayEnd, inDays } from "../../../src/replay/days";
 import { firstToFollow, namer, peopleAt } from "../../../src/replay/replayPeople";
 import { stepsThen, triesThen } from "../../../src/replay/triedThen";
@@ -69,13 +76,35 @@ describe("the tries of a moment", () => {
 
   it("have the rungs that had been given, and whose reason it was", () => {
     const rung = { text: "Look at V1.", parts: ["V1"], nodes: [] };
-    const help = { rungs: [rung], reason: { participant: 3, text: "why" } };
+    const help = { rungs: [rung], questions: [], reason: { participant: 3, text: "why" } };
     expect(triesThen([{ ...made, help }], "Iy", card("I1+V1"), people(null), null)?.last?.help).toEqual({
       rungs: [rung],
       hasMore: false,
       question: null,
+      answered: [],
       reason: { state: "given", name: "Cem", text: "why" },
     });
+  });
+
+  it("have the question that stands, unless the circuit is another by now, and those that were answered", () => {
+    const question = { text: "Did you?", deeds: ["leave V1 on", "turn I1"] } as const;
+    const said = { deed: "turn I1" };
+    const helpOf = (answer: ReplayQuestion["answer"], you: number | null = null, outdated: Outdated | null = null) => {
+      const help = { rungs: [], questions: [{ ...question, answer }], reason: null };
+      const wrong = { outcome: "wrong", diagnosis: null } as const;
+      return triesThen([{ ...made, judgement: wrong, help }], "Iy", card("I1+V1"), people(you), outdated)?.last?.help;
+    };
+    expect(helpOf(null)).toMatchObject({ question, answered: [] });
+    const outdated = { tries: [{ wanted: "Iy", card: "I1+V1", count: 2 }], steps: [], retold: [] };
+    expect(helpOf(null, null, outdated)).toMatchObject({ question: null, answered: [] });
+    const answered = (answer: ReplayQuestion["answer"], you: number | null = null) => {
+      const help = helpOf(answer, you);
+      expect(help?.question).toBeNull();
+      return help?.answered?.map(({ who, choice }) => [who, choice]);
+    };
+    expect(answered({ participant: 2, said })).toEqual([["Ana", "turn I1"]]);
+    expect(answered({ participant: 3, said: { deed: null } }, 3)).toEqual([["you", "neither of these"]]);
+    expect(answered({ participant: 3, said: null })).toEqual([["Cem", null]]);
   });
 
   it("can't be added to", () => {

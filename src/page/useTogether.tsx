@@ -108,6 +108,7 @@ export function useTogether({ state, connection, view, tools, newId, settings }:
         }}
         call={state.call}
         callAll={isInstructor ? (to) => connection.request({ do: "comeToMe", view: to }) : null}
+        isTopTaken={tool !== null}
       />
     </>
   );

@@ -18,12 +18,14 @@ type Props = {
   readonly call: Call | null;
   /** Calls everybody to a view; null for those who may not. */
   readonly callAll: ((view: RoomView) => void) | null;
+  /** Whether a narrow board has words below its caption, so that who called is said at its foot. */
+  readonly isTopTaken: boolean;
 };
 
 type Before = { readonly looking: Looking; readonly view: Viewport };
 
 /** "Come to me": the word that calls, and on the pages of those who were called, who called and the way back. */
-export function ComeToMe({ place, looking, look, call, callAll }: Props) {
+export function ComeToMe({ place, looking, look, call, callAll, isTopTaken }: Props) {
   const { viewport, size } = place;
   const [isSaid, setSaid] = useState(false);
   const [answered, setAnswered] = useState<{ readonly call: Call; readonly before: Before } | null>(null);
@@ -65,7 +67,7 @@ export function ComeToMe({ place, looking, look, call, callAll }: Props) {
       )}
       <div role="status">
         {answered && (
-          <div className={styles.call}>
+          <div className={styles.call} data-foot={isTopTaken}>
             <p>{answered.call.from} has called everyone to this view.</p>
             <button type="button" onClick={() => goBack(answered)}>
               Back to where I was

@@ -152,7 +152,7 @@ test("lines of one's own are told true, false, or true and saying nothing, to ev
   await expect(ownLines(ana, "V1 alone").locator("ol > li")).toHaveCount(3);
 });
 
-test("a phone zeroes by touch, and writes a line", async ({ asking: { join } }) => {
+test("a phone zeroes by touch, beneath a call as well, and writes a line", async ({ asking: { ana, join } }) => {
   const ben = await join("Ben", 390, 844);
   await ben.card("V1").tap();
   // What is pressed is as large as a finger wants it; the frame that is seen keeps to the symbol, clear of the labels.
@@ -168,6 +168,12 @@ test("a phone zeroes by touch, and writes a line", async ({ asking: { join } }) 
   const box = await choice(ben, "V2", "a short").boundingBox();
   expect(box && box.x >= 0 && box.x + box.width <= 390).toBe(true);
   await choice(ben, "V2", "a short").tap();
+  await ana.card("V1").click();
+  await ana.button("Call everyone here").click();
+  await expect(ben.button("Stay here")).toBeVisible();
+  await ben.button("Ink").tap();
+  await ben.button("Highlighter").tap();
+  await ben.tool("Stretch");
   expect(await auditPage(ben.page)).toEqual([]);
   await bar(ben, "V1 alone").getByRole("button", { name: "Check" }).tap();
   await expect(ben.page.getByText("Only V1 acts. I1 and V2 zeroed.").first()).toBeVisible();

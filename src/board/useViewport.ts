@@ -22,7 +22,7 @@ type Fitted = { readonly extent: Box | null; readonly subject: string };
 /**
  * The view of the pane. Until somebody pans or zooms it shows the drawing as it was first met, fitted to the pane at
  * every size; it does not move while a person draws. `subject` says which circuit is shown: another one has words of
- * its own beside its parts, and where those would be cut off at the edge, the view makes room for them.
+ * its own beside its parts, and where those would touch the edge, the view makes room for them.
  */
 export function useViewport(extent: Box, isEmpty: boolean, subject: string, pane: Size): ViewportControl {
   const [own, setOwn] = useState<Viewport | null>(null);
@@ -57,7 +57,7 @@ export function useViewport(extent: Box, isEmpty: boolean, subject: string, pane
   return { view, fit, pan, zoom, reveal, show: setOwn };
 }
 
-/** What is fitted once another circuit is shown: the same as before, unless something of that circuit would be cut off. */
+/** What is fitted once another circuit is shown: the same as before, unless something of that circuit would touch the edge. */
 function withRoom(fitted: Box | null, extent: Box, pane: Size, padding: number): Box | null {
   if (!fitted || isWithin(fitView(fitted, pane, padding), extent, pane)) return fitted;
   return boxOfBoxes([fitted, extent]);

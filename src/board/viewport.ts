@@ -37,11 +37,14 @@ export function fitView(extent: Box, pane: Size, padding: number): Viewport {
   };
 }
 
-/** Whether all of a drawing is seen on a pane. */
+/** What is nearer to the edge of a pane than this touches it. */
+const CLEAR = 8;
+
+/** Whether all of a drawing is seen on a pane, clear of its edge. */
 export function isWithin(view: Viewport, extent: Box, pane: Size): boolean {
   const from = toScreen(view, extent);
   const to = toScreen(view, { x: extent.x + extent.width, y: extent.y + extent.height });
-  return from.x >= 0 && from.y >= 0 && to.x <= pane.width && to.y <= pane.height;
+  return Math.min(from.x, from.y) >= CLEAR && to.x <= pane.width - CLEAR && to.y <= pane.height - CLEAR;
 }
 
 /** Zooms by a factor and keeps what lies under a spot of the screen where it is. */

@@ -67,14 +67,16 @@ it("reveals a spot by the least move, and stays where the spot is seen", () => {
   expect(revealSpot(v, pane, { x: 380, y: 10 }, 40)).toEqual({ scale: 1, x: -20, y: 30 });
 });
 
-it("a drawing is within a pane that it is fitted to, and no longer once it reaches farther to the right", () => {
+it("a drawing is within a pane that it is fitted to, and no longer once it comes near the edge", () => {
   const [pane, drawn] = [
     { width: 390, height: 456 },
     { x: 0, y: 0, width: 480, height: 120 },
   ];
   const fitted = fitView(drawn, pane, 16);
   expect(isWithin(fitted, drawn, pane)).toBe(true);
-  // 16 px are left on the right, at a scale of 358/480: 21 px of the drawing.
-  expect(isWithin(fitted, { ...drawn, width: 500 }, pane)).toBe(true);
-  expect(isWithin(fitted, { ...drawn, width: 503 }, pane)).toBe(false);
+  // 16 px are left on either side, of which 8 stay clear, at a scale of 358/480: 10.7 px of the drawing.
+  expect(isWithin(fitted, { ...drawn, width: 490 }, pane)).toBe(true);
+  expect(isWithin(fitted, { ...drawn, width: 491 }, pane)).toBe(false);
+  expect(isWithin(fitted, { ...drawn, x: -10, width: 490 }, pane)).toBe(true);
+  expect(isWithin(fitted, { ...drawn, x: -11, width: 491 }, pane)).toBe(false);
 });

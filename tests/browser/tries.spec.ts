@@ -38,6 +38,13 @@ test("a learner tries the wrong sign, then the right value; everybody sees it, a
   await expect(saidAt(ana, "I1")).toHaveText("Ben: 20 mANot right yet. One try so far.");
   await expect(ben.tryField("I1 alone")).toHaveValue("20 mA");
 
+  // On a small laptop what is tried leaves the working more than half of the page, its buttons in one row.
+  await ana.page.setViewportSize({ width: 1024, height: 768 });
+  const tops = ["Next line", "Hide lines"].map(async (word) => (await ana.button(word).boundingBox())?.y);
+  expect(new Set(await Promise.all(tops)).size).toBe(1);
+  const notes = await ana.page.getByRole("complementary", { name: "Notes" }).boundingBox();
+  expect(notes?.height).toBeGreaterThan(768 * 0.6);
+
   await tryValue(ben, "I1 alone", "-I1*(R4 || R5)/(R1||R2 + R3 + R4||R5)");
   await expect(saidAt(ben, "I1")).toContainText("Right.");
   await expect(saidAt(cem, "I1").locator('[data-mark="right"]')).toBeVisible();

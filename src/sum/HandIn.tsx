@@ -18,7 +18,7 @@ export function HandIn({ entered, lines, handIn, refusal }: Handing) {
   return (
     <div className={styles.handIn}>
       {handIn && entered + lines > 0 && (
-        <button type="button" onClick={handIn}>
+        <button type="button" className={styles.handInAct} onClick={handIn}>
           Hand in
         </button>
       )}

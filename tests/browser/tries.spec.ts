@@ -164,6 +164,11 @@ test("values wait until they are handed in where the instructor says so, to as m
   await expect(ana.page.getByText("2 values are entered.")).toBeVisible();
   await expect(ben.button("Ask for help: Iy, I1 alone")).toBeHidden();
   await tryValue(ben, "V2 alone", "-15 mA");
+  // A finger finds it like the buttons beside it.
+  const send = ben.button("Try this value for Iy, V2 alone");
+  await ben.page.setViewportSize({ width: 390, height: 844 });
+  const heights = [ben.button("Hand in"), send].map(async (each) => (await each.boundingBox())?.height);
+  expect(await Promise.all(heights)).toEqual([42, 42]);
   await ben.button("Hand in").click();
   await expect(saidAt(cem, "V1")).toHaveText("Ben: 0.0604Right.");
   await expect(saidAt(cem, "I1")).toHaveText("You: 20 mANot right yet.");

@@ -31,7 +31,7 @@ export type Steps = {
 
 /** `you` is the id of this page's person, null for somebody who is in no room. */
 export function useSteps(
-  state: Pick<RoomState, "room" | "circuit"> & { readonly steps: Pick<RoomState["steps"], "lines"> },
+  state: Pick<RoomState, "room" | "circuit" | "link"> & { readonly steps: Pick<RoomState["steps"], "lines"> },
   connection: Pick<RoomConnection, "askAboutTry">,
   view: ReturnType<typeof useRoomView>,
   zeroing: Zeroing,
@@ -116,6 +116,7 @@ export function useSteps(
         title={card.title}
         lines={shown}
         write={acts && write}
+        isReached={state.link === "joined"}
         light={light}
         sketch={sketch}
       />

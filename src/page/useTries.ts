@@ -1,17 +1,17 @@
 "use client";
 
 import { useCallback, useState } from "react";
-import type { HelpAction, MeantTry, TryRefusal } from "../../shared/messages";
+import type { HelpAction, MeantTry } from "../../shared/messages";
 import type { RoomConnection, RoomState } from "../room";
-import { type CardTries, type Handing, type HelpActs, isToTry, lastTry, type SumCard } from "../sum";
+import { type CardTries, type Handing, type HelpActs, isToTry, lastTry, type SumCard, useRefusal } from "../sum";
 import type { useRoomView } from "./useRoomView";
 
 type View = Pick<ReturnType<typeof useRoomView>, "wanted" | "setCard">;
 
-/** Of the help that this page asked for last: with which try, whether it is to be brought there, and why it got none. */
-type Asked = { readonly about: MeantTry | null; readonly isAwaited: boolean; readonly refusal: TryRefusal | null };
+/** Of the help that this page asked for last: with which try, and whether it is to be brought there. */
+type Asked = { readonly about: MeantTry | null; readonly isAwaited: boolean };
 
-const NOTHING: Asked = { about: null, isAwaited: false, refusal: null };
+const NOTHING: Asked = { about: null, isAwaited: false };
 
 /** What is tried in a room, and what this page's person may do about it. */
 export type RoomTries = {
@@ -22,13 +22,16 @@ export type RoomTries = {
 
 export function useTries(state: RoomState, connection: RoomConnection, view: View): RoomTries {
   const [asked, setAsked] = useState(NOTHING);
+  const isReached = state.link === "joined";
+  const [refusal, setRefusal] = useRefusal(isReached);
   const arrived = useCallback(() => setAsked((now) => ({ ...now, isAwaited: false })), []);
   const { room, tries } = state;
   const { wanted } = view;
   const request = async (about: MeantTry, action: HelpAction | null) => {
     const reply = action && (await connection.askAboutTry(action));
-    const refusal = reply?.outcome === "refused" ? reply.why : null;
-    setAsked({ about, isAwaited: refusal === null, refusal });
+    const why = reply?.outcome === "refused" ? reply.why : null;
+    setAsked({ about, isAwaited: why === null });
+    setRefusal(why);
   };
   const helpActs = (card: SumCard, last: CardTries["last"]): HelpActs | null => {
     if (!wanted || !last?.help || !room || room.you.role === "observer" || room.isEnded) return null;
@@ -36,7 +39,7 @@ export function useTries(state: RoomState, connection: RoomConnection, view: Vie
     const meant: MeantTry = { wanted: wanted.name, card: card.key, count: last.count };
     const next: HelpAction = { do: "askHelp", ...meant, given: rungs.length };
     const isFirst = hasMore && rungs.length === 0;
-    const own = asked.about && isSame(asked.about, meant) ? asked : NOTHING;
+    const isOwn = asked.about !== null && isSame(asked.about, meant);
     return {
       open: () => {
         view.setCard(card.key);
@@ -45,8 +48,8 @@ export function useTries(state: RoomState, connection: RoomConnection, view: Vie
       ask: () => void request(meant, next),
       answer: (choice) => void request(meant, { do: "answerQuestion", ...meant, choice }),
       giveReason: (text) => void request(meant, { do: "giveReason", ...meant, text }),
-      refusal: own.refusal,
-      isAwaited: own.isAwaited,
+      refusal: isOwn ? refusal : null,
+      isAwaited: isOwn && asked.isAwaited,
       arrived,
     };
   };
@@ -57,18 +60,18 @@ export function useTries(state: RoomState, connection: RoomConnection, view: Vie
     const last = lastTry(tries, wanted.name, card, people);
     const mayTry = isToTry(wanted.kind, card, room?.you.role ?? null, room?.isEnded ?? false);
     const hand = mayTry ? (text: string) => connection.tryValue({ wanted: wanted.name, card: card.key, text }) : null;
-    return last || hand ? { last, hand, help: helpActs(card, last) } : null;
+    return last || hand ? { last, hand, isReached, help: helpActs(card, last) } : null;
   };
   return { triesOf, handing };
 }
 
 /** Where values are judged together, what waits for that. */
 function useHanding(
-  { room, tries, steps }: RoomState,
+  { room, tries, steps, link }: RoomState,
   connection: RoomConnection,
   wanted: string | null,
 ): Handing | null {
-  const [refusal, setRefusal] = useState<TryRefusal | null>(null);
+  const [refusal, setRefusal] = useRefusal(link === "joined");
   if (wanted === null || room?.trying.judging !== "whenHandedIn") return null;
   const entered = tries.filter((each) => each.wanted === wanted && each.judgement.outcome === "entered").length;
   const lines = steps.lines.filter(({ told }) => told.outcome === "entered").length;

@@ -5,7 +5,7 @@ import type { ZeroingDecision } from "../../shared/check/judgeZeroing";
 import { isDependentSource, isIndependentSource, type PartId } from "../../shared/circuit";
 import { type Decisions, type TryRefusal, tidyCard, type ZeroingTry } from "../../shared/messages";
 import type { RoomConnection, RoomState } from "../room";
-import type { SumCard } from "../sum";
+import { type SumCard, useRefusal } from "../sum";
 
 /** What each source of a card's circuit becomes, by its name, in the circuit's order. */
 export type Becomes = ReadonlyMap<string, ZeroingDecision>;
@@ -66,9 +66,9 @@ export function useBecomes(
 
 /** Decisions are this page's own until they are checked; the newest that was checked is what everybody goes on from. */
 export function useZeroing(state: RoomState, connection: RoomConnection): Zeroing {
-  const { circuit, steps, room } = state;
+  const { circuit, steps, room, link } = state;
   const [own, setOwn] = useState(NOTHING_OWN);
-  const [refusal, setRefusal] = useState<TryRefusal | null>(null);
+  const [refusal, setRefusal] = useRefusal(link === "joined");
   const asked = useBecomes(circuit, steps.zeroings, room?.trying.zeroing === "asked", own);
   const { becomesOn, lastOf } = asked;
   const mayTry = room !== null && room.you.role !== "observer" && !room.isEnded;

@@ -32,7 +32,7 @@ export function triesThen(
     who: isOwn ? "You" : names.nameOf(participant),
     isOwn,
   };
-  return { last, hand: null, help: null };
+  return { last, hand: null, isReached: true, help: null };
 }
 
 /** Zeroings and lines as they stood then, as a room's page knows them; participants by their numbers. */

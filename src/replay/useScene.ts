@@ -36,7 +36,7 @@ export function useScene(
   const marks = useMemo(() => ink.marks.filter((mark) => isSeenOn(mark, openSources)), [ink, openSources]);
   const zeroing = { ...becomes, acts: null, refusal: null };
   const you = names.you === null ? null : String(names.you);
-  const steps = useSteps({ circuit, room: null, steps: then }, NO_CONNECTION, view, zeroing, you);
+  const steps = useSteps({ circuit, room: null, link: "joined", steps: then }, NO_CONNECTION, view, zeroing, you);
   return { view, openSources, marks, outdated, steps };
 }
 

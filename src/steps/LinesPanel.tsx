@@ -8,6 +8,8 @@ import type { HelpActs } from "../sum";
 import { EntryInput } from "../sum/EntryInput";
 import { HelpView, type Light } from "../sum/HelpView";
 import { Mark } from "../sum/Mark";
+import { isOutOfReach } from "../sum/tryWords";
+import { useReturn } from "../sum/useReturn";
 import { lineLatex } from "./lineLatex";
 import { lineSaid } from "./lineWords";
 import styles from "./steps.module.css";
@@ -25,12 +27,14 @@ export type LinesPanelProps = {
   readonly lines: readonly ShownLine[];
   /** Null for those who only look. */
   readonly write: ((text: string) => Promise<TryReply>) | null;
+  /** Whether the room is there to judge it. */
+  readonly isReached: boolean;
   readonly light: Light;
   readonly sketch: ReactNode;
 };
 
 /** Lines of people's own about the open card's circuit, and a field for one more. */
-export default function LinesPanel({ title, lines, write, light, sketch }: LinesPanelProps) {
+export default function LinesPanel({ title, lines, write, isReached, light, sketch }: LinesPanelProps) {
   return (
     <section className={styles.panel} aria-label={`Lines of your own for ${title}`}>
       <ol className={styles.lines} aria-live="polite">
@@ -38,7 +42,7 @@ export default function LinesPanel({ title, lines, write, light, sketch }: Lines
           <OneLine key={shown.line.count} {...shown} light={light} sketch={sketch} />
         ))}
       </ol>
-      {write && <LineField title={title} write={write} />}
+      {write && <LineField {...{ title, write, isReached }} />}
     </section>
   );
 }
@@ -75,14 +79,17 @@ function LineMath({ text }: { readonly text: string }) {
   return <span className={styles.math} title={text} dangerouslySetInnerHTML={{ __html: markup }} />;
 }
 
-type FieldProps = { readonly title: string; readonly write: NonNullable<LinesPanelProps["write"]> };
+type FieldProps = Pick<LinesPanelProps, "title" | "isReached"> & {
+  readonly write: NonNullable<LinesPanelProps["write"]>;
+};
 
-function LineField({ title, write }: FieldProps) {
+function LineField({ title, write, isReached }: FieldProps) {
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
   const [text, setText] = useState("");
   const [reply, setReply] = useState<TryReply | null>(null);
   const [isWaiting, setWaiting] = useState(false);
+  useReturn(isReached, () => setReply((now) => (now && isOutOfReach(now) ? null : now)));
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     if (isWaiting || text.trim() === "") return;

@@ -1,13 +1,12 @@
 "use client";
 
-import { useId, useRef, useState } from "react";
+import { useId } from "react";
 import type { SumCard } from "./cards";
 import { type CardTries, helpWord } from "./cardTries";
 import { LastLine, OwnLine } from "./TriedLine";
-import { type OwnTry, TryField } from "./TryField";
+import { TryField } from "./TryField";
 import styles from "./try.module.css";
-import { isTold } from "./tryWords";
-import { useInSight } from "./useInSight";
+import { useOwnTry } from "./useOwnTry";
 
 type Props = {
   readonly card: SumCard;
@@ -21,11 +20,8 @@ type Props = {
 /** The answer's place on a card whose answer is hidden, to be filled in, and what the room has tried there. */
 export default function TryCorner({ card, name, tries, hasCount }: Props) {
   const { last, hand, help } = tries;
-  const [own, setOwn] = useState<OwnTry | null>(null);
+  const own = useOwnTry(tries);
   const said = useId();
-  const outcome = useRef<HTMLDivElement>(null);
-  useInSight(outcome, own);
-  const isSaid = own !== null && !(last?.isOwn && isTold(own.reply));
   const word = helpWord(tries);
   const reason = last?.help?.reason;
   return (
@@ -35,13 +31,13 @@ export default function TryCorner({ card, name, tries, hasCount }: Props) {
           {...{ card, name, hand, said }}
           label={`Your value for ${name}, ${card.title}`}
           act={`Try this value for ${name}, ${card.title}`}
-          isFaulty={own?.reply.outcome === "unread"}
-          tell={setOwn}
+          isFaulty={own.isFaulty}
+          tell={own.tell}
         />
       )}
       <div className={styles.outcome}>
-        <div id={said} ref={outcome} className={styles.verdict} aria-live="polite">
-          {isSaid && own && <OwnLine {...own} />}
+        <div id={said} ref={own.outcome} className={styles.verdict} aria-live="polite">
+          {own.said && <OwnLine {...own.said} />}
           {last && <LastLine last={last} hasCount={hasCount} />}
         </div>
         {word && help && (

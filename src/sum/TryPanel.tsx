@@ -1,14 +1,13 @@
 "use client";
 
-import { type ReactNode, useId, useRef, useState } from "react";
+import { type ReactNode, useId } from "react";
 import type { SumCard } from "./cards";
 import type { CardTries } from "./cardTries";
 import { HelpView, type Light } from "./HelpView";
 import { LastLine, OwnLine } from "./TriedLine";
-import { type OwnTry, TryField } from "./TryField";
+import { TryField } from "./TryField";
 import styles from "./try.module.css";
-import { isTold } from "./tryWords";
-import { useInSight } from "./useInSight";
+import { useOwnTry } from "./useOwnTry";
 
 export type TryPanelProps = {
   readonly card: SumCard;
@@ -24,11 +23,8 @@ export type TryPanelProps = {
 /** What is tried at the open card, beside its working: the field, what is said, and the help that was asked for. */
 export default function TryPanel({ card, name, tries, hasCount, light, sketch }: TryPanelProps) {
   const { last, hand } = tries;
-  const [own, setOwn] = useState<OwnTry | null>(null);
+  const own = useOwnTry(tries);
   const said = useId();
-  const outcome = useRef<HTMLDivElement>(null);
-  useInSight(outcome, own);
-  const isSaid = own !== null && !(last?.isOwn && isTold(own.reply));
   return (
     <div className={styles.panel}>
       {hand && (
@@ -36,12 +32,12 @@ export default function TryPanel({ card, name, tries, hasCount, light, sketch }:
           {...{ card, name, hand, said }}
           label={`Value to try for ${name}, ${card.title}`}
           act={`Try the value beside the working of ${card.title}`}
-          isFaulty={own?.reply.outcome === "unread"}
-          tell={setOwn}
+          isFaulty={own.isFaulty}
+          tell={own.tell}
         />
       )}
-      <div id={said} ref={outcome} className={styles.verdict}>
-        {isSaid && own && <OwnLine {...own} />}
+      <div id={said} ref={own.outcome} className={styles.verdict}>
+        {own.said && <OwnLine {...own.said} />}
         {last && <LastLine last={last} hasCount={hasCount} />}
       </div>
       {last?.help && (

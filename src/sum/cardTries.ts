@@ -15,6 +15,8 @@ export type CardTries = {
   readonly last: LastTry | null;
   /** Hands a value in; null where nothing is to be tried. */
   readonly hand: ((text: string) => Promise<TryReply>) | null;
+  /** Whether the room is there to judge it. */
+  readonly isReached: boolean;
   /** What may be done about the help with it; null for those who only look. */
   readonly help: HelpActs | null;
 };
@@ -72,7 +74,7 @@ export function lastTry(
 }
 
 /** The word on a card for the way to its help; null where there is none. */
-export function helpWord({ last, help }: CardTries): string | null {
+export function helpWord({ last, help }: Pick<CardTries, "last" | "help">): string | null {
   if (help === null || !last?.help) return null;
   const { rungs, question, hasMore, reason } = last.help;
   if (reason.state === "asked") return "Say why";

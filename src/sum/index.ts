@@ -15,3 +15,4 @@ export { QuantityName } from "./QuantityName";
 export { type Groups, SumLine } from "./SumLine";
 export { TryPanelPlace } from "./TryPanelPlace";
 export { toldText } from "./tryWords";
+export { useRefusal } from "./useReturn";

@@ -21,6 +21,11 @@ export function toldText(judgement: ToldJudgement): string {
   }
 }
 
+/** Whether nothing came of a request for no other reason than that the room could not be reached. */
+export function isOutOfReach(reply: TryReply): boolean {
+  return reply.outcome === "refused" && reply.why === "unreachable";
+}
+
 /** Whether a reply tells what became of a value, as the room's newest try does. */
 export function isTold(reply: TryReply): reply is ToldJudgement {
   return reply.outcome !== "unread" && reply.outcome !== "done" && reply.outcome !== "refused";

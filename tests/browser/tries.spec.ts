@@ -1,6 +1,7 @@
 import { expect, type Locator } from "@playwright/test";
 import { BoardPage } from "./boardPage";
 import { type Classroom, test as classroomTest, saidAt, tryValue } from "./classroom";
+import { Line } from "./line";
 import { auditPage } from "./pageAudit";
 
 // The example's own answers: V1 60 mA, I1 −20 mA, V2 −15 mA, together 25 mA (shared/examples/three-sources.json).
@@ -234,6 +235,31 @@ test("on a phone a learner answers by touch, and every target and label is as it
   await expect(saidAt(ben, "V2")).toBeInViewport();
   expect(await ben.overflow()).toBeLessThanOrEqual(0);
   expect(await auditPage(ben.page)).toEqual([]);
+});
+
+test("what could not be tried while the room was out of reach stays in the field, and is tried once it is back", async ({
+  hidden: { code, ana },
+  newPage,
+}) => {
+  const ben = new BoardPage(await newPage());
+  const line = await Line.of(ben.page);
+  await ben.join(code, "Ben");
+  await ben.card("V1").click();
+  const ownLine = ben.page.getByLabel("A line of your own");
+  await line.cut();
+  await expect(ben.page.getByText("Not connected", { exact: false }).first()).toBeVisible();
+  const nothing = ben.page.getByText("The room can't be reached at the moment, so nothing was tried.");
+  await tryValue(ben, "V1 alone", "60 mA");
+  await ownLine.fill("Iy = I_R4 + I_R5");
+  await ownLine.press("Enter");
+  await expect(nothing).toHaveCount(2);
+  line.mend();
+  await expect(ben.page.getByText("Connected", { exact: true })).toBeVisible();
+  await expect(nothing).toHaveCount(0);
+  await expect(ownLine).toHaveValue("Iy = I_R4 + I_R5");
+  await expect(ben.tryField("V1 alone")).toHaveValue("60 mA");
+  await ben.tryField("V1 alone").press("Enter");
+  await expect(saidAt(ana, "V1")).toHaveText("Ben: 60 mARight. One try so far.");
 });
 
 test("an observer sees what is tried, and has no field", async ({ hidden: { code, join }, newPage }) => {

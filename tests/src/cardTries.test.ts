@@ -51,7 +51,7 @@ it("a card says what there is to do about its help: ask, answer, give the reason
   const rung = { text: "Look at R1.", parts: ["R1"], nodes: [] };
   const word = (given: TryHelp | null, acts: object | null = {}) => {
     const last = lastTry([made({ help: given })], "Iy", card("V1"), people);
-    return helpWord({ last, hand: null, help: acts as HelpActs | null });
+    return helpWord({ last, help: acts as HelpActs | null });
   };
   expect(word(help)).toBe("Ask for help");
   expect(word({ ...help, hasMore: false, question: { text: "Did you?", deeds: ["a", "b"] } })).toBe(

@@ -36,7 +36,8 @@ export function useStepHelp(
       ask: () => void request(next),
       // Steps have no question: one cause explains each.
       answer: () => {},
-      giveReason: (text) => void request({ do: "giveStepReason", ...meant, text }),
+      giveReason:
+        room.you.role === "instructor" ? null : (text) => void request({ do: "giveStepReason", ...meant, text }),
       refusal: isOwn ? refusal : null,
       isAwaited: isOwn && asked.isAwaited,
       arrived,

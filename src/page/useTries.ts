@@ -47,7 +47,8 @@ export function useTries(state: RoomState, connection: RoomConnection, view: Vie
       },
       ask: () => void request(meant, next),
       answer: (choice) => void request(meant, { do: "answerQuestion", ...meant, choice }),
-      giveReason: (text) => void request(meant, { do: "giveReason", ...meant, text }),
+      giveReason:
+        room.you.role === "instructor" ? null : (text) => void request(meant, { do: "giveReason", ...meant, text }),
       refusal: isOwn ? refusal : null,
       isAwaited: isOwn && asked.isAwaited,
       arrived,

@@ -53,7 +53,7 @@ export function HelpView({ help, acts, title, light, sketch }: Props) {
           {tryRefusalText(acts.refusal)}
         </p>
       )}
-      {reason.state === "asked" && acts && <ReasonForm give={acts.giveReason} />}
+      {reason.state === "asked" && acts?.giveReason && <ReasonForm give={acts.giveReason} />}
       {reason.state === "given" && (
         <p className={styles.given}>
           {reason.text === null ? (

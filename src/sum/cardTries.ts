@@ -27,7 +27,8 @@ export type HelpActs = {
   readonly open: () => void;
   readonly ask: () => void;
   readonly answer: (choice: QuestionChoice) => void;
-  readonly giveReason: (text: string) => void;
+  /** Null for instructors, whom the reason is for. */
+  readonly giveReason: ((text: string) => void) | null;
   /** Why what was asked for last was not done; null where it was. */
   readonly refusal: TryRefusal | null;
   /** Whether this page has asked for something and is to be brought to it, and what to call when it has been. */
@@ -77,7 +78,7 @@ export function lastTry(
 export function helpWord({ last, help }: Pick<CardTries, "last" | "help">): string | null {
   if (help === null || !last?.help) return null;
   const { rungs, question, hasMore, reason } = last.help;
-  if (reason.state === "asked") return "Say why";
+  if (reason.state === "asked" && help.giveReason) return "Say why";
   if (question) return "Answer the question";
   if (rungs.length > 0) return "Read the help";
   return hasMore ? "Ask for help" : null;

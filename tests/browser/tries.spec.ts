@@ -95,6 +95,9 @@ test("a learner makes three mistakes, gets the rungs that are asked for, mends t
   await expect(help.getByRole("listitem").last()).toHaveText("Zero V1 here; its part comes in its own addend.");
   await expect.poll(() => canvases(ben)).toBe(atRest + 2);
   await expect(help.getByRole("button", { name: /help/ })).toHaveCount(0);
+  // The reason is a learner's to give.
+  await expect(cem.button("Say why: Iy, I1 alone")).toBeVisible();
+  await expect(ana.button("Read the help: Iy, I1 alone")).toBeVisible();
   await help.getByLabel("In one line: why was it so?").fill("V1 was still on.");
   await help.getByRole("button", { name: "Give the reason" }).click();
   await expect(help).toContainText("The reason is kept for the instructor.");

@@ -49,7 +49,7 @@ it("a value is tried where its answer is hidden, by anybody but an observer, unt
 it("a card says what there is to do about its help: ask, answer, give the reason or read, and nothing where there is none", () => {
   const help: TryHelp = { rungs: [], hasMore: true, question: null, reason: { state: "notAsked" } };
   const rung = { text: "Look at R1.", parts: ["R1"], nodes: [] };
-  const word = (given: TryHelp | null, acts: object | null = {}) => {
+  const word = (given: TryHelp | null, acts: object | null = { giveReason: () => {} }) => {
     const last = lastTry([made({ help: given })], "Iy", card("V1"), people);
     return helpWord({ last, help: acts as HelpActs | null });
   };
@@ -58,7 +58,10 @@ it("a card says what there is to do about its help: ask, answer, give the reason
     "Answer the question",
   );
   expect(word({ ...help, rungs: [rung] })).toBe("Read the help");
-  expect(word({ ...help, rungs: [rung], hasMore: false, reason: { state: "asked" } })).toBe("Say why");
+  const asked: TryHelp = { ...help, rungs: [rung], hasMore: false, reason: { state: "asked" } };
+  expect(word(asked)).toBe("Say why");
+  // An instructor reads the reason, and has none to give.
+  expect(word(asked, { giveReason: null })).toBe("Read the help");
   expect(word({ ...help, hasMore: false })).toBeNull();
   expect(word(null)).toBeNull();
   expect(word(help, null)).toBeNull();

@@ -44,6 +44,15 @@ const against = { name: "Ix", quantity: "current", through: "R2", from: "0", to:
 const byI1: Question = { elements: ladder, wanted: against, acting: ["I1"] };
 const byV1: Question = { elements: ladder, wanted: against, acting: ["V1"] };
 
+/** A source behind R1 = 2 kΩ, then R2 = 6 kΩ beside R3. */
+const divider = (source: string, r3: string) => [
+  { id: "V1", kind: "voltage-source", nodes: ["p", "0"], value: source },
+  { id: "R1", kind: "resistor", nodes: ["p", "a"], value: "2 kΩ" },
+  { id: "R2", kind: "resistor", nodes: ["a", "0"], value: "6 kΩ" },
+  { id: "R3", kind: "resistor", nodes: ["a", "0"], value: r3 },
+];
+const throughR3 = { name: "Ix", quantity: "current", through: "R3", from: "a", to: "0" };
+
 describe("a wrong addend", () => {
   it("has nothing said of it where it is right", () => {
     expect(explained(byI1, "-20/11 mA")).toEqual([]);
@@ -71,14 +80,7 @@ describe("a wrong addend", () => {
 
   it("to two figures is not explained by mistakes that lead to many values, which agree by chance", () => {
     // 20 V behind R1 = 2 kΩ, R2 = 6 kΩ, then R3 = 5 kΩ: 15 V behind 1.5 kΩ, 30/13 mA in R3, about 2.31 mA.
-    const fed = [
-      { id: "V1", kind: "voltage-source", nodes: ["p", "0"], value: "20 V" },
-      { id: "R1", kind: "resistor", nodes: ["p", "a"], value: "2 kΩ" },
-      { id: "R2", kind: "resistor", nodes: ["a", "0"], value: "6 kΩ" },
-      { id: "R3", kind: "resistor", nodes: ["a", "0"], value: "5 kΩ" },
-    ];
-    const through = { name: "Ix", quantity: "current", through: "R3", from: "a", to: "0" };
-    const question = { elements: fed, wanted: through, acting: ["V1"] };
+    const question = { elements: divider("20 V", "5 kΩ"), wanted: throughR3, acting: ["V1"] };
     // R1 · i1 + R2 · (i1 + i2) = 20 V and R2 · (i2 − i1) + R3 · i2 = 0 V: i2 = 30/31 mA.
     expect(first(question, "0.968 mA")).toBe("mutualTermTurned(R2)");
     expect(explained(question, "0.97 mA", 2)).toEqual([]);
@@ -87,14 +89,8 @@ describe("a wrong addend", () => {
 
   it("that is the whole current, or voltage, was not divided", () => {
     // 12 V behind R1 = 2 kΩ, then R2 = 6 kΩ beside R3 = 3 kΩ, which are 2 kΩ: 3 mA in all, 2 mA of it in R3; 6 V across.
-    const fed = [
-      { id: "V1", kind: "voltage-source", nodes: ["p", "0"], value: "12 V" },
-      { id: "R1", kind: "resistor", nodes: ["p", "a"], value: "2 kΩ" },
-      { id: "R2", kind: "resistor", nodes: ["a", "0"], value: "6 kΩ" },
-      { id: "R3", kind: "resistor", nodes: ["a", "0"], value: "3 kΩ" },
-    ];
-    const through = { name: "Ix", quantity: "current", through: "R3", from: "a", to: "0" };
-    expect(first({ elements: fed, wanted: through, acting: ["V1"] }, "3 mA")).toBe("undivided(R3,R2)");
+    const fed = divider("12 V", "3 kΩ");
+    expect(first({ elements: fed, wanted: throughR3, acting: ["V1"] }, "3 mA")).toBe("undivided(R3,R2)");
     const across = { name: "Va", quantity: "voltage", at: "a" };
     expect(first({ elements: fed, wanted: across, acting: ["V1"] }, "12 V")).toBe("undivided(R2,R3,R1)");
   });

@@ -39,6 +39,17 @@ const entriesOf = (name: string, kind: string) =>
 const updatesOf = (name: string) => entriesOf(name, ENTRY.update).length;
 const look = (name: string, cookie: string) => get<TryGlance>(server, `/api/rooms/${ROOM}/tries/${name}`, { cookie });
 
+/** What the address of a room that is not there tells. */
+const noRoom = (room: string): RoomGlance => ({
+  room,
+  exists: false,
+  title: "",
+  isEnded: false,
+  isLocked: false,
+  you: null,
+  tryOf: null,
+});
+
 describe("a learner's own try is closed to", () => {
   it.each<[string, () => Promise<string>, { status: number; sentence?: string }]>([
     ["another learner of the room", async () => (await room.join({ name: "Ben" })).cookie, NOT_YOURS],
@@ -67,15 +78,7 @@ describe("a learner's own try is closed to", () => {
       expect(codeOf(await join(server, name, asked, { cookie }))).toEqual([404, "unknownRoom"]);
     }
     const glance = await get<RoomGlance>(server, `/api/rooms/${name}`, { cookie });
-    expect(glance.body).toEqual({
-      room: name,
-      exists: false,
-      title: "",
-      isEnded: false,
-      isLocked: false,
-      you: null,
-      tryOf: null,
-    });
+    expect(glance.body).toEqual(noRoom(name));
     expect(await refusedUpgrade(`${server.url}/${name}?answers=1`, headers)).toMatchObject(refusal);
     expect(own.state?.participants.map((each) => each.name)).toEqual(["Prof. Hart", "Ann"]);
   });
@@ -165,15 +168,7 @@ describe("the address of a room with a try's name", () => {
     const { name } = await room.tryOf(ann);
     for (const { cookie } of [ann, hart]) {
       const { body } = await get<RoomGlance>(server, `/api/rooms/${name}`, { cookie });
-      expect(body).toEqual({
-        room: name,
-        exists: false,
-        title: "",
-        isEnded: false,
-        isLocked: false,
-        you: null,
-        tryOf: ROOM,
-      });
+      expect(body).toEqual({ ...noRoom(name), tryOf: ROOM });
     }
     expect((await get<RoomGlance>(server, `/api/rooms/${ROOM}`, { cookie: ann.cookie })).body.tryOf).toBeNull();
   });

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { Judgement } from "../../shared/check";
-import { isSameCard, TRY_LENGTH, type Try, withTry } from "../../shared/messages";
+import { isMeantTry, TRY_LENGTH, type Try, withTry } from "../../shared/messages";
 import { ENTRY, readJson, type StoredRoom } from "../history";
 import { type HelpEvent, helpEventSchema, helped, type KeptHelp, keptHelpSchema } from "./keptHelp";
 
@@ -49,9 +49,7 @@ const keptTrySchema: z.ZodType<KeptTry> = z.strictObject({
 /** The tries after something happened about one of them; as they are where that is not kept any more. */
 export function withHelp(tries: readonly KeptTry[], event: HelpEvent): readonly KeptTry[] {
   return tries.map((each) =>
-    each.help && isSameCard(each, event) && each.count === event.count
-      ? { ...each, help: helped(each.help, event) }
-      : each,
+    each.help && isMeantTry(each, event) ? { ...each, help: helped(each.help, event) } : each,
   );
 }
 

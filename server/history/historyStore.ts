@@ -74,7 +74,8 @@ export type Snapshot = {
 export type StoredBoard = { readonly sequence: number; readonly board: Uint8Array; readonly isThin: boolean };
 
 export type StoredRoom = {
-  readonly snapshot: Snapshot | null;
+  /** Whole: a room is no replay. */
+  readonly snapshot: Omit<Snapshot, "thin"> | null;
   /** Entries after the snapshot, by sequence. */
   readonly entries: readonly HistoryEntry[];
 };

@@ -33,6 +33,7 @@ export class PrismaHistory implements HistoryStore {
     this.#roomIds.set(room, found.id);
     const snapshot = await this.#client.snapshot.findFirst({
       where: { roomId: found.id },
+      omit: { thin: true },
       orderBy: { sequence: "desc" },
     });
     const entries = await this.#client.historyEntry.findMany({

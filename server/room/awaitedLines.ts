@@ -1,4 +1,4 @@
-import { type RoomAction, tidyCard } from "../../shared/messages";
+import { isSameCard, type RoomAction } from "../../shared/messages";
 
 type ShowLines = Extract<RoomAction, { readonly do: "showLines" }>;
 
@@ -38,8 +38,4 @@ export function withAwaited(
     default:
       return awaited;
   }
-}
-
-function isSameCard(one: ShowLines, other: ShowLines): boolean {
-  return one.wanted === other.wanted && tidyCard(one.card) === tidyCard(other.card);
 }

@@ -65,6 +65,7 @@ export {
 export {
   type HandIn,
   type HelpAction,
+  isMeantTry,
   isSameCard,
   isTryAction,
   type MeantTry,

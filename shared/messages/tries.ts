@@ -22,6 +22,11 @@ export function withTry<T extends TryPlace>(tries: readonly T[], made: T): reado
 /** The try at a card that somebody means, by its number there: a newer one may have come meanwhile. */
 export type MeantTry = TryPlace & { readonly count: number };
 
+/** Whether a try is the one that is meant. */
+export function isMeantTry(each: MeantTry, meant: MeantTry): boolean {
+  return isSameCard(each, meant) && each.count === meant.count;
+}
+
 /** A value that somebody hands in for one card of a wanted quantity. */
 export type TryValue = TryPlace & { readonly do: "tryValue"; readonly text: string };
 

@@ -96,6 +96,15 @@ export type ReplayEvent = {
   | { readonly kind: "other"; readonly name: string }
 );
 
+const HELP_TOLD = ["help", "stepHelp", "reason", "stepReason", "question", "answer"] as const;
+
+/** What somebody was told, asked or said about what was tried. */
+export type HelpTold = Extract<ReplayEvent, { readonly kind: (typeof HELP_TOLD)[number] }>;
+
+export function isHelpTold(event: ReplayEvent): event is HelpTold {
+  return HELP_TOLD.some((kind) => kind === event.kind);
+}
+
 type What<T> = T extends ReplayEvent ? Omit<T, "sequence" | "time" | "participant"> : never;
 
 /** Reads an entry of a replay, whatever it holds. Never throws: what can't be read is "other". */

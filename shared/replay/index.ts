@@ -4,6 +4,8 @@ export { chapterText } from "./chapterText";
 export { type Checkpoint, readCheckpoint, writeCheckpoint } from "./checkpoint";
 export { type Chunk, type ReplayEntry, readChunk, writeChunk } from "./chunk";
 export {
+  type HelpTold,
+  isHelpTold,
   type ReplayEvent,
   type ReplayHelp,
   type ReplayQuestion,

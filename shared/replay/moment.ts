@@ -1,6 +1,6 @@
-import { isMeantStep, isSameCard, type RoomView, USUAL_TRYING, withStep, withTry } from "../messages";
+import { isMeantStep, isMeantTry, type RoomView, USUAL_TRYING, withStep, withTry } from "../messages";
 import { unreachable } from "../quantity";
-import type { ReplayEvent, ReplayHelp, ReplaySettings, ReplayStep, ReplayTry } from "./event";
+import type { HelpTold, ReplayEvent, ReplayHelp, ReplaySettings, ReplayStep, ReplayTry } from "./event";
 
 /** A room at a moment, besides its board: right after entry `sequence`. Plain JSON. */
 export type Moment = {
@@ -61,7 +61,7 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
       return {
         ...moment,
         tries: before.tries.map((each) =>
-          isSameCard(each, event) && each.count === event.count ? { ...each, help: helpAfter(each.help, event) } : each,
+          isMeantTry(each, event) ? { ...each, help: helpAfter(each.help, event) } : each,
         ),
       };
     case "stepHelp":
@@ -99,12 +99,8 @@ export function afterEvent(before: Moment, event: ReplayEvent): Moment {
 
 const NO_HELP: ReplayHelp = { rungs: [], questions: [], reason: null };
 
-type OfHelp = ReplayEvent & {
-  readonly kind: "help" | "stepHelp" | "reason" | "stepReason" | "question" | "answer";
-};
-
 /** The help with something, with what was said or asked about it next. */
-function helpAfter(before: ReplayHelp | null, event: OfHelp): ReplayHelp {
+function helpAfter(before: ReplayHelp | null, event: HelpTold): ReplayHelp {
   const help = before ?? NO_HELP;
   const { participant } = event;
   switch (event.kind) {

@@ -100,7 +100,10 @@ function useShownBox(board: Board, { extent }: Figure, marks: readonly InkMark[]
   }, [isDrawn, extent, ink]);
 }
 
-/** A mark is measured once, for it stays the same object until it is changed. */
+/**
+ * A mark is measured once, for it stays the same object until it is changed; mathematics in a note, where that is not set yet,
+ * by its source.
+ */
 function boxOnce(known: WeakMap<InkMark, Box>, mark: InkMark): Box {
   const box = known.get(mark) ?? boxOfMark(mark);
   known.set(mark, box);

@@ -1,6 +1,6 @@
 import { type MeantStep, type MeantTry, TOTAL_CARD } from "../../shared/messages";
 import { unreachable } from "../../shared/quantity";
-import type { ReplayEvent, ReplayStep, ReplayTry, SettingChange } from "../../shared/replay";
+import type { HelpTold, ReplayEvent, ReplayStep, ReplayTry, SettingChange } from "../../shared/replay";
 import { NEITHER } from "../sum";
 import type { SessionLog } from "./sessionLog";
 
@@ -76,9 +76,7 @@ export function stepText(made: ReplayStep): string {
 }
 
 /** What somebody was told, or said, about what was tried, without who it was. */
-export function saidText(
-  event: ReplayEvent & { readonly kind: "help" | "stepHelp" | "reason" | "stepReason" | "question" | "answer" },
-): string {
+export function saidText(event: HelpTold): string {
   switch (event.kind) {
     case "help":
     case "stepHelp":

@@ -1,6 +1,13 @@
 import { type BoardEdit, EditReader } from "../../shared/board";
 import { unreachable } from "../../shared/quantity";
-import { type Chapter, chapterText, type Finding, type ReplayEvent, SearchIndex } from "../../shared/replay";
+import {
+  type Chapter,
+  chapterText,
+  type Finding,
+  isHelpTold,
+  type ReplayEvent,
+  SearchIndex,
+} from "../../shared/replay";
 import { cardText, mistakeText, saidText, stepText } from "./happening";
 import type { ReplayPlayer } from "./player";
 import { toldThen } from "./toldThen";
@@ -67,13 +74,9 @@ function placeOf({ sequence, time, participant }: ReplayEvent) {
 /** What somebody tried, or was told about it, without who it was; null for an event of another kind. */
 function triedWords(event: ReplayEvent): string | null {
   if (event.kind === "step") return stepText(event.made);
-  if (event.kind !== "try") return isSaid(event) ? saidText(event) : null;
+  if (event.kind !== "try") return isHelpTold(event) ? saidText(event) : null;
   const { text, wanted, card, judgement } = event.made;
   return `tries ${text} for ${wanted}, ${cardText(card)}${mistakeText(event.made)}. ${toldThen(judgement) ?? ""}`;
-}
-
-function isSaid(event: ReplayEvent): event is Parameters<typeof saidText>[0] {
-  return ["help", "stepHelp", "reason", "stepReason", "question", "answer"].includes(event.kind);
 }
 
 /** Chapters that have every one of some words in what they are called. */

@@ -1,8 +1,7 @@
-import { type LineTry, type MeantTry, tidyCard, type ZeroingTry } from "../../shared/messages";
+import { isMeantStep, isMeantTry, type LineTry, type MeantTry, tidyCard, type ZeroingTry } from "../../shared/messages";
 import type { MadeStep, MadeTry, Outdated, ReplayHelp } from "../../shared/replay";
-import { isLineKnown } from "../steps";
 import { type CardTries, NEITHER, type ShownHelp, type SumCard } from "../sum";
-import { toldThen } from "./toldThen";
+import { lineToldThen, toldThen } from "./toldThen";
 
 /** Who looks, by their number, null for who came by a link; and what the others are called. */
 export type Names = { readonly you: number | null; readonly nameOf: (participant: number) => string };
@@ -17,7 +16,7 @@ export function triesThen(
 ): CardTries | null {
   const made = tries.find((each) => each.wanted === wanted && tidyCard(each.card) === tidyCard(card.key));
   if (!made) return null;
-  const isMade = (each: MeantTry) => isSame(each, made) && each.wanted === made.wanted;
+  const isMade = (each: MeantTry) => isMeantTry(each, made);
   const judgement = outdated?.retold.find(isMade)?.judgement ?? made.judgement;
   if (toldThen(judgement) === null) return null;
   const { text, count, participant } = made;
@@ -42,7 +41,7 @@ export function stepsThen(
   outdated: Outdated | null,
 ): { readonly zeroings: readonly ZeroingTry[]; readonly lines: readonly LineTry[] } {
   const common = (made: MadeStep) => {
-    const isOutdated = outdated?.steps.some((each) => isSame(each, made) && each.step === made.step) ?? false;
+    const isOutdated = outdated?.steps.some((each) => isMeantStep(each, made)) ?? false;
     return {
       card: tidyCard(made.card),
       count: made.count,
@@ -59,7 +58,7 @@ export function stepsThen(
       return { ...common(made), decisions: made.decisions, outcome: made.outcome };
     }),
     lines: steps.flatMap((made) => {
-      if (made.step !== "line" || !isLineKnown(made.told)) return [];
+      if (made.step !== "line" || lineToldThen(made.told) === null) return [];
       return { ...common(made), text: made.text, told: made.told };
     }),
   };
@@ -82,7 +81,3 @@ function helpThen(help: ReplayHelp | null, { you, nameOf }: Names, isOutdated: b
     reason: reason ? { state: "given", name: nameOf(reason.participant), text: reason.text } : { state: "notAsked" },
   };
 }
-
-type Counted = { readonly card: string; readonly count: number };
-
-const isSame = (a: Counted, b: Counted) => tidyCard(a.card) === tidyCard(b.card) && a.count === b.count;

@@ -12,16 +12,6 @@ export function lineSaid({ told, isOutdated }: Pick<LineTry, "told" | "isOutdate
   return { mark: markOf(told), text: textOf(told) };
 }
 
-/** Whether this version can say what is said of a line: a session of another one may say something else. */
-export function isLineKnown(told: ToldLine): boolean {
-  try {
-    return lineSaid({ told, isOutdated: false }).text !== "";
-  } catch {
-    // Texts end in a throw for what their type does not have.
-    return false;
-  }
-}
-
 function markOf(told: ToldLine): EntryMark {
   switch (told.outcome) {
     case "true":

@@ -5,7 +5,7 @@ import { entryProblemText } from "../entryProblemText";
 import type { EquationDiagnosis, EquationJudgement } from "./equationJudgement";
 import type { TakenName } from "./takenNames";
 
-/** What is said of an equation: one to three plain sentences. Without a diagnosis, which is kept back, only that it is false. */
+/** What is said of an equation: one to four plain sentences. Without a diagnosis, which is kept back, only that it is false. */
 export function equationText(judgement: EquationJudgement | FalseOne): string {
   switch (judgement.outcome) {
     case "true":

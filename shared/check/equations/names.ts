@@ -54,7 +54,7 @@ function calledMeaning(
 }
 
 /** A part's own name stands for its value, unless `_` says that something else is meant; a small-letter unit is one. */
-function wordMeaning(word: string, givens: Givens, meanings: Meanings): Meaning | undefined {
+export function wordMeaning(word: string, givens: Givens, meanings: Meanings): Meaning | undefined {
   if (givens.has(word)) return undefined;
   if (!word.includes("_") && (hasGiven(givens, word) || isSmallUnit(word))) return undefined;
   return meanings.word(word);

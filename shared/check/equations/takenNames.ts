@@ -2,6 +2,7 @@ import type { PartId } from "../../circuit";
 import { comparableName } from "../characters";
 import type { Givens } from "../givens";
 import type { Meanings } from "./meanings";
+import { wordMeaning } from "./names";
 
 /** A short name such as `I2` and what it was read as: the current in a resistor, or the given value of a source. */
 export type TakenName = { readonly name: string; readonly as: "current" | "value"; readonly part: PartId };
@@ -16,10 +17,12 @@ const SHORT = /(?<![\p{L}\p{N}_])[Ii]_?\d+(?![\p{L}\p{N}_₀-₉'’′″‴(])
 export function takenNames(text: string, givens: Givens, meanings: Meanings): readonly TakenName[] {
   const names = [...new Set(text.match(SHORT) ?? [])];
   const taken = names.flatMap((name): TakenName[] => {
-    const source = [...givens.keys()].find((given) => comparableName(given) === comparableName(name));
-    if (source !== undefined) return [{ name, as: "value", part: source as PartId }];
-    const meaning = meanings.word(name);
-    const [term] = meaning?.kind === "open" ? meaning.terms : [];
+    const meaning = wordMeaning(name, givens, meanings);
+    if (meaning === undefined) {
+      const source = [...givens.keys()].find((given) => comparableName(given) === comparableName(name));
+      return source === undefined ? [] : [{ name, as: "value", part: source as PartId }];
+    }
+    const [term] = meaning.kind === "open" ? meaning.terms : [];
     const isResistors = term?.quantity.of === "current" && term.quantity.part === `R${name.replace(/\D/g, "")}`;
     return isResistors && term.quantity.of === "current" ? [{ name, as: "current", part: term.quantity.part }] : [];
   });

@@ -1,4 +1,4 @@
-import type { Circuit, Part } from "../../circuit";
+import type { Circuit, IndependentSource, Part } from "../../circuit";
 import { isIndependentSource } from "../../circuit";
 import { add, divide, integer, isZero, multiply, quantity, type Sinusoid, toNumber } from "../../quantity";
 import { omegaOf } from "../../solve/network";
@@ -118,15 +118,13 @@ function hertzForRadians(acting: Circuit): readonly Mutation[] {
   return [{ mistake: mistake("hertzAsRadians"), circuit }];
 }
 
-type Source = Extract<Part, { kind: "voltage-source" | "current-source" }>;
-
-function hasPhase(part: Source): boolean {
+function hasPhase(part: IndependentSource): boolean {
   const wave = sinusoidOf(part);
   return wave !== null && !isZero(wave.phase);
 }
 
 /** Sources taken as if each had a phase of 0°. */
-function withoutPhase(acting: Circuit, sources: readonly Source[]): Mutation {
+function withoutPhase(acting: Circuit, sources: readonly IndependentSource[]): Mutation {
   const ids = sources.map(({ id }) => id);
   const circuit = withSinusoids(acting, (wave, { id }) =>
     ids.includes(id) ? { ...wave, phase: quantity(integer(0), "°") } : wave,
@@ -161,7 +159,7 @@ export function otherFrequencies(circuit: Circuit, acting: Circuit): readonly Mu
   });
 }
 
-function sinusoidOf(part: Source): Sinusoid<"V"> | Sinusoid<"A"> | null {
+function sinusoidOf(part: IndependentSource): Sinusoid<"V"> | Sinusoid<"A"> | null {
   const value = part.kind === "voltage-source" ? part.voltage : part.current;
   return value.kind === "sinusoid" ? value : null;
 }

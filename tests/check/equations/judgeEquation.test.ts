@@ -130,10 +130,15 @@ describe("a false equation with short names that may have been meant otherwise",
       ["i2", "current", "R2"],
     ]);
     expect(taken("I2 = 2 I2")).toEqual([["I2", "current", "R2"]]);
+    expect(taken("I_1 = I2")).toEqual([
+      ["I_1", "current", "R1"],
+      ["I2", "current", "R2"],
+    ]);
   });
 
   it("says nothing of sources, of names that are longer, and of addends", () => {
-    for (const text of ["I_R1 = I1", "I(R2) = IR1", "Ix = Ix′", "V(a) = 2 V", "I12 = 3 mA"]) {
+    for (const text of ["I_R1 = I1", "I(R2) = IR1", "Ix = Ix′", "V(a) = 2 V", "I2′ = 3 mA"]) {
+      expect([text, whole(text).outcome]).toEqual([text, "false"]);
       expect([text, whole(text)]).not.toHaveProperty([1, "taken"]);
     }
   });

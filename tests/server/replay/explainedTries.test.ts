@@ -32,7 +32,7 @@ const replayed = (
   as: Viewer["as"] = "member",
   participant: string | null = null,
 ): unknown => {
-  const { bytes } = forReplay(entry(kind, value), OPEN_ACCESS, new Persons(), { as, participant } as Viewer);
+  const { bytes } = forReplay(entry(kind, value), OPEN_ACCESS, new Persons(), { as, participant });
   return bytes.length === 0 ? null : JSON.parse(new TextDecoder().decode(bytes));
 };
 

@@ -1,9 +1,8 @@
 import { afterAll, afterEach, beforeEach, expect, it, vi } from "vitest";
-import type { Viewer } from "../../../server/replay";
 import { RoomReplay } from "../../../server/replay/roomReplay";
 import { SolverPool } from "../../../server/solver";
 import { applyCommand, LOCAL, readBoard } from "../../../shared/board";
-import { isMeantStep, isSameCard, type MeantTry, type TryAction, type TryHelp } from "../../../shared/messages";
+import { isMeantStep, isMeantTry, type MeantTry, type TryAction, type TryHelp } from "../../../shared/messages";
 import {
   afterEvent,
   BEGINNING,
@@ -80,7 +79,7 @@ function toldThen({ tries, steps }: Moment, outdated: Outdated): ReturnType<type
   return {
     tries: tries.map((made) => {
       const { wanted, card, text, count, help } = made;
-      const isMade = (each: MeantTry) => isSameCard(each, made) && each.count === count;
+      const isMade = (each: MeantTry) => isMeantTry(each, made);
       const isOutdated = outdated.tries.some(isMade);
       const judgement = outdated.retold.find(isMade)?.judgement ?? made.judgement;
       return { wanted, card, text, count, judgement, isOutdated, ...thenHelp(help, isOutdated) };
@@ -255,7 +254,7 @@ it("what was answered is for instructors and whoever answered; others know that 
     const { questions, sent } = await questionsTo(page);
     expect(questions).toEqual([expect.objectContaining({ deeds: DEEDS, answer: { participant, said } })]);
     expect(sent).not.toMatch(/explanation|between|mistakes|polarityTurned|addendSignTurned|answer"|choice/);
-    const { tries } = kept.momentAt(kept.length, { as, participant: page.you?.id ?? null } as Viewer);
+    const { tries } = kept.momentAt(kept.length, { as, participant: page.you?.id ?? null });
     expect(tries[0]?.help?.questions).toEqual(questions);
   }
 });

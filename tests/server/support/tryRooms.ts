@@ -2,7 +2,7 @@ import { afterAll, afterEach, beforeAll, beforeEach } from "vitest";
 import * as Y from "yjs";
 import { hashOfKey } from "../../../server/access";
 import { demoBoard } from "../../../server/demoRoom";
-import type { Snapshot } from "../../../server/history";
+import type { StoredRoom } from "../../../server/history";
 import type { Limits } from "../../../server/limits";
 import { SolverPool } from "../../../server/solver";
 import { applyCommand, type EntryId, readBoard } from "../../../shared/board";
@@ -62,9 +62,9 @@ export class TryRooms {
   }
 
   /** Makes a change that is enough for a snapshot to be due, and waits for it. */
-  async snapshot(): Promise<Snapshot> {
+  async snapshot(): Promise<NonNullable<StoredRoom["snapshot"]>> {
     this.hart.board.set("long", "x".repeat(70_000));
-    let snapshot: Snapshot | null = null;
+    let snapshot: StoredRoom["snapshot"] = null;
     const look = async () => {
       ({ snapshot } = await this.server.store.load(this.name));
     };
@@ -72,7 +72,7 @@ export class TryRooms {
       void look();
       return snapshot !== null;
     });
-    return snapshot as unknown as Snapshot;
+    return snapshot as unknown as NonNullable<StoredRoom["snapshot"]>;
   }
 
   /** What the history has of a kind, as JSON. */

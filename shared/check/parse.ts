@@ -34,7 +34,9 @@ function pieceOf(token: Token, place: number, tokens: readonly Token[]): string 
   switch (token.kind) {
     case "operand":
       // In parentheses, since a name before what is in parentheses would be taken for a function.
-      return token.writing.as === "bare" && !isBehindSigned(place, tokens) ? `${place}` : `(v${place})`;
+      if (token.writing.as !== "bare") return `(v${place})`;
+      if (!isBehindSigned(place, tokens)) return `${place}`;
+      return isHalved(place, tokens) ? `* ${place}` : `(v${place})`;
     case "call":
       return token.name;
     case "sign":
@@ -52,6 +54,12 @@ function pieceOf(token: Token, place: number, tokens: readonly Token[]): string 
 function isBehindSigned(place: number, tokens: readonly Token[]): boolean {
   const [sign, before] = [tokens[place - 2], tokens[place - 1]];
   return before?.kind === "operand" && sign?.kind === "sign" && (sign.sign === "-" || sign.sign === "+");
+}
+
+/** The 3 of `−j3/2 R1`, which stays the number of a fraction; not of `1/−j3/2`, where all of `−j3` divides. */
+function isHalved(place: number, tokens: readonly Token[]): boolean {
+  const [next, first] = [tokens[place + 1], tokens[place - 3]];
+  return next?.kind === "sign" && next.sign === "/" && !(first?.kind === "sign" && first.sign === "/");
 }
 
 function refuseSyntax(error: SyntaxError, tokens: readonly Token[], pieces: readonly string[]): never {

@@ -167,3 +167,31 @@ describe("the figures that a number is written with", () => {
     );
   });
 });
+
+it("a sign before j changes nothing of what is behind it", () => {
+  const givens = givensOf(circuitOf({ elements: ladder, reference: "0" }), "peak");
+  const imaginary = (text: string) => {
+    const reading = readEntry(text, { givens, measure: "peak", unit: "V", name: "Va" });
+    const value = reading.ok && reading.entry.number.kind === "complex" ? reading.entry.number.value : null;
+    if (value === null || value.re !== 0) throw new Error(`${text} is no imaginary number`);
+    return value.im;
+  };
+  // j · (3/2) · 5 = j7.5, as 1/2 R1 is half of R1; and 1/(−j4) = j0.25, where all of −j4 divides.
+  for (const [text, size] of [
+    ["j3/2 (5)", 7.5],
+    ["j50", 50],
+    ["j3/2", 1.5],
+    ["j3/2 + j1", 2.5],
+  ] as const) {
+    expect([text, imaginary(text)]).toEqual([text, size]);
+  }
+  for (const [text, size] of [
+    ["−j3/2 (5)", -7.5],
+    ["0 − j3/2 (5)", -7.5],
+    ["−j50", -50],
+    ["−j3/2", -1.5],
+    ["1/−j4", 0.25],
+  ] as const) {
+    expect([text, imaginary(text)]).toEqual([text, size]);
+  }
+});
